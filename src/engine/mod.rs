@@ -1,0 +1,177 @@
+//! The façade: holds photos by handle, recomputes only what a change touches, and gives plain
+//! data. Knows neither the DOM nor how its data is carried.
+
+mod desk;
+mod report;
+mod straighten;
+pub mod types;
+
+pub use types::{Opened, OutlinedRegion, Pair, ReadOptions, Report};
+
+use crate::error::{Error, Result};
+use crate::photo::{Photo, Preview};
+use crate::reading::Guide;
+use crate::scene::{Point, Rect, RegionKind, Scene, grow};
+use desk::Desk;
+use std::collections::BTreeMap;
+
+/// Photos that may be open at once.
+const MAX_OPEN: usize = 64;
+
+/// Everything that is open.
+pub struct Engine {
+    desks: BTreeMap<u32, Desk>,
+    next_id: u32,
+    guide: Guide,
+    /// The user replaced the default guide.
+    guide_chosen: bool,
+}
+
+impl Engine {
+    /// An empty desk with the default guide.
+    pub fn new() -> Result<Self> {
+        Ok(Self {
+            desks: BTreeMap::new(),
+            next_id: 1,
+            guide: Guide::classical_sixteen()?,
+            guide_chosen: false,
+        })
+    }
+
+    /// Opens a photo. What is open already stays as it is, also when this fails.
+    pub fn open(&mut self, bytes: &[u8]) -> Result<Opened> {
+        if self.desks.len() >= MAX_OPEN {
+            return Err(Error::input(
+                format!("{MAX_OPEN} photos are open."),
+                "Close one before opening another.",
+            ));
+        }
+        let photo = Photo::decode(bytes)?;
+        let id = self.next_id;
+        self.next_id = self.next_id.wrapping_add(1);
+        let opened = Opened {
+            id,
+            info: photo.info().clone(),
+            checks: photo.checks().to_vec(),
+        };
+        self.desks.insert(id, Desk::new(photo));
+        Ok(opened)
+    }
+
+    /// Closes a photo and frees its memory.
+    pub fn close(&mut self, id: u32) {
+        self.desks.remove(&id);
+        for desk in self.desks.values_mut() {
+            desk.forget_partner(id);
+        }
+    }
+
+    /// A reduced copy for the eye, at most `max_px` pixels.
+    pub fn preview(&self, id: u32, max_px: usize) -> Result<Preview> {
+        Ok(self.desk(id)?.photo.preview(max_px))
+    }
+
+    /// The outline of the card under a tap.
+    pub fn outline_card(&mut self, id: u32, tap: Point) -> Result<Vec<Point>> {
+        let reduced = self.desk_mut(id)?.reduced();
+        grow::outline_card(&reduced, tap)
+    }
+
+    /// The outline of the card within a dragged box.
+    pub fn outline_card_in(&mut self, id: u32, area: Rect) -> Result<Vec<Point>> {
+        let reduced = self.desk_mut(id)?.reduced();
+        grow::outline_card_in(&reduced, area)
+    }
+
+    /// The outline and axis of the tooth, restoration or tab under a tap.
+    pub fn outline_region(
+        &mut self,
+        id: u32,
+        tap: Point,
+        kind: RegionKind,
+    ) -> Result<OutlinedRegion> {
+        let reduced = self.desk_mut(id)?.reduced();
+        let (outline, axis) = grow::outline_region(&reduced, tap, kind)?;
+        Ok(OutlinedRegion {
+            outline,
+            cervical: axis.cervical,
+            incisal: axis.incisal,
+        })
+    }
+
+    /// The shade guide in use.
+    pub const fn guide(&self) -> &Guide {
+        &self.guide
+    }
+
+    /// Replaces the shade guide; `None` brings the default back.
+    pub fn set_guide(&mut self, guide: Option<Guide>) -> Result<()> {
+        if let Some(guide) = guide {
+            guide.check()?;
+            self.guide = guide;
+            self.guide_chosen = true;
+        } else {
+            self.guide = Guide::classical_sixteen()?;
+            self.guide_chosen = false;
+        }
+        Ok(())
+    }
+
+    /// Makes one open photo the cross-polarised partner of another.
+    pub fn set_pair(&mut self, id: u32, polarised: Option<u32>) -> Result<()> {
+        if let Some(partner) = polarised {
+            self.desk(partner)?;
+            if partner == id {
+                return Err(Error::input(
+                    "A photo cannot be its own cross-polarised partner.",
+                    "Choose the other photo of the pair.",
+                ));
+            }
+        }
+        self.desk_mut(id)?.set_partner(polarised);
+        Ok(())
+    }
+
+    /// Reads the scene of a photo.
+    pub fn read(&mut self, id: u32, scene: &Scene, options: &ReadOptions) -> Result<Report> {
+        report::make(self, id, scene, options)
+    }
+
+    /// A region turned so that its axis is vertical, cervical on top, `height_px` high along
+    /// the axis, balanced by the card; transparent outside the outline. For the eye only.
+    pub fn straightened(
+        &mut self,
+        id: u32,
+        scene: &Scene,
+        region: &str,
+        height_px: u32,
+    ) -> Result<Preview> {
+        let region = scene
+            .regions
+            .iter()
+            .find(|r| r.id == region)
+            .ok_or_else(|| {
+                Error::input(
+                    "That region is not in the scene.",
+                    "Choose one of the outlined regions.",
+                )
+            })?;
+        let desk = self.desk_mut(id)?;
+        let correction = desk
+            .correction(scene.card.as_ref(), &mut Vec::new())
+            .unwrap_or(None);
+        straighten::straighten(&desk.photo, correction.as_ref(), region, height_px)
+    }
+
+    fn desk(&self, id: u32) -> Result<&Desk> {
+        self.desks.get(&id).ok_or_else(not_open)
+    }
+
+    fn desk_mut(&mut self, id: u32) -> Result<&mut Desk> {
+        self.desks.get_mut(&id).ok_or_else(not_open)
+    }
+}
+
+fn not_open() -> Error {
+    Error::input("That photo is no longer open.", "Open the photo again.")
+}

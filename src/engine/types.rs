@@ -1,0 +1,78 @@
+//! What the engine takes and gives, in the page's terms.
+
+use crate::error::LightCheck;
+use crate::photo::PhotoInfo;
+use crate::reading::{Ladder, RegionReading};
+use crate::scene::{Point, Scene};
+use crate::stain::StainAdvice;
+use serde::{Deserialize, Serialize};
+
+/// Everything that is said about one photo (or pair) and its scene. This is what the command
+/// line prints.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
+pub struct Report {
+    /// Program version that made these numbers.
+    pub version: String,
+    /// The photo (the plain one of a pair).
+    pub photo: PhotoInfo,
+    /// Findings about the photo's fitness, the gravest first.
+    pub checks: Vec<LightCheck>,
+    /// The scene the numbers belong to: what was given, with axes filled in.
+    pub scene: Scene,
+    /// One per region that could be read.
+    pub readings: Vec<RegionReading>,
+    /// One per tooth or restoration and zone.
+    pub ladders: Vec<Ladder>,
+    /// For each restoration: how it differs from its target and which way a stain would go.
+    pub advice: Vec<StainAdvice>,
+    /// With a cross-polarised photo: how the two lie over each other.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pair: Option<Pair>,
+}
+
+/// How a cross-polarised photo lies over the plain one.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
+pub struct Pair {
+    /// The cross-polarised photo.
+    pub photo: PhotoInfo,
+    /// 2×3 matrix, row-major: plain pixel (x, y, 1) → cross-polarised pixel.
+    pub transform: [[f64; 3]; 2],
+}
+
+/// What the user chose beside the scene.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(default)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
+pub struct ReadOptions {
+    /// The id of the region that restorations are compared with; the nearest tooth otherwise.
+    pub target: Option<String>,
+}
+
+/// A photo that was opened.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
+pub struct Opened {
+    /// The handle for further calls.
+    pub id: u32,
+    /// Size, space, facts.
+    pub info: PhotoInfo,
+    /// Findings about the file.
+    pub checks: Vec<LightCheck>,
+}
+
+/// What a tap on a tooth, restoration or tab gave.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
+pub struct OutlinedRegion {
+    /// Its outline.
+    pub outline: Vec<Point>,
+    /// The cervical end of its axis.
+    pub cervical: Point,
+    /// The incisal end of its axis.
+    pub incisal: Point,
+}

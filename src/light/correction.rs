@@ -1,0 +1,198 @@
+//! The correction from a photo's linear RGB to XYZ under D65.
+//!
+//! Von Kries in linear light: one gain per channel, chosen so that the card comes out with its
+//! known colour, which sets white balance and exposure together; then the matrix of the photo's
+//! colour space.
+
+use super::card::{CardReading, StepReading};
+use crate::colour::{Lab, Matrix3, Vec3, delta_e_00};
+
+/// What a correction stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Trust {
+    /// One grey patch.
+    Card,
+    /// Several neutral steps.
+    CardSteps,
+}
+
+/// The correction of one photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Correction {
+    /// Gain per linear channel.
+    pub gains: Vec3,
+    /// XYZ D65 from the photo's linear RGB, before the gains.
+    pub xyz_d65_from_linear_rgb: Matrix3,
+    /// ΔE00 of each step after the correction; empty with a single patch, which fits exactly.
+    pub step_residuals: Vec<f64>,
+    /// Standard uncertainty of the common gain, relative (evenness and noise of the card).
+    pub gain_uncertainty: f64,
+    /// What it stands on.
+    pub trust: Trust,
+}
+
+impl Correction {
+    /// From the card's steps: gains by least squares in relative terms, so that a dark step
+    /// counts as much as a light one. `None` when no step carries light in all channels.
+    pub fn from_card(card: &CardReading, xyz_d65_from_linear_rgb: Matrix3) -> Option<Self> {
+        let rgb_from_xyz = xyz_d65_from_linear_rgb.inverse()?;
+        let mut log_sum = [0.0; 3];
+        let mut weight_sum = 0.0;
+        for step in &card.steps {
+            let target = rgb_from_xyz.apply(step.known.to_xyz_d65());
+            let weight = f64::from(step.patch.pixels).sqrt();
+            let measured = step.patch.linear_rgb;
+            if measured
+                .iter()
+                .chain(&target)
+                .any(|v| !v.is_finite() || *v <= 1e-5)
+            {
+                continue;
+            }
+            for ((sum, t), m) in log_sum.iter_mut().zip(target).zip(measured) {
+                *sum += weight * libm::log(t / m);
+            }
+            weight_sum += weight;
+        }
+        if weight_sum <= 0.0 {
+            return None;
+        }
+        let gains = log_sum.map(|s| libm::exp(s / weight_sum));
+        let several = card.steps.len() > 1;
+        let mut correction = Self {
+            gains,
+            xyz_d65_from_linear_rgb,
+            step_residuals: Vec::new(),
+            gain_uncertainty: gain_uncertainty(&card.steps),
+            trust: if several {
+                Trust::CardSteps
+            } else {
+                Trust::Card
+            },
+        };
+        if several {
+            correction.step_residuals = card
+                .steps
+                .iter()
+                .map(|s| delta_e_00(s.known, correction.lab(s.patch.linear_rgb)))
+                .collect();
+        }
+        Some(correction)
+    }
+
+    /// XYZ D65 (Y = 1 for the perfect diffuser) of a linear RGB mean of this photo.
+    pub fn xyz_d65(&self, linear_rgb: Vec3) -> Vec3 {
+        let [r, g, b] = linear_rgb;
+        let [gr, gg, gb] = self.gains;
+        self.xyz_d65_from_linear_rgb.apply([r * gr, g * gg, b * gb])
+    }
+
+    /// L*a*b* (D65) of a linear RGB mean of this photo.
+    pub fn lab(&self, linear_rgb: Vec3) -> Lab {
+        Lab::from_xyz_d65(self.xyz_d65(linear_rgb))
+    }
+
+    /// The exposure part of the gains: how many times brighter the photo is made.
+    pub fn exposure_gain(&self) -> f64 {
+        let [_, y_row, _] = self.xyz_d65_from_linear_rgb.0;
+        let grey: f64 = y_row.iter().zip(self.gains).map(|(w, g)| w * g).sum();
+        grey / y_row.iter().sum::<f64>().max(1e-9)
+    }
+
+    /// The strength of the cast: largest over smallest gain.
+    pub fn cast_ratio(&self) -> f64 {
+        let [a, b, c] = self.gains;
+        a.max(b).max(c) / a.min(b).min(c).max(1e-12)
+    }
+}
+
+/// An even card pins the light where the teeth are; the unevenness across it says how far that
+/// may be wrong. A uniform spread u has the standard deviation u/√12.
+fn gain_uncertainty(steps: &[StepReading]) -> f64 {
+    let worst = steps.iter().map(|s| s.patch.unevenness).fold(0.0, f64::max);
+    let noise = steps
+        .iter()
+        .map(|s| {
+            let independent = f64::from(s.patch.pixels) / CORRELATED_PIXELS;
+            s.patch.texture / independent.max(1.0).sqrt()
+        })
+        .fold(0.0, f64::max);
+    libm::hypot(worst / 12.0_f64.sqrt(), noise)
+}
+
+/// Neighbouring pixels share their noise (demosaicing, JPEG blocks): about this many count as
+/// one. Common practice, no source; the noise part of the doubt is small beside the others.
+pub const CORRELATED_PIXELS: f64 = 16.0;
+
+#[cfg(test)]
+mod tests {
+    use super::super::patch::Patch;
+    use super::*;
+    use crate::colour::rgb_space::SRGB;
+
+    fn step(known: Lab, linear_rgb: Vec3) -> StepReading {
+        StepReading {
+            known,
+            patch: Patch {
+                linear_rgb,
+                pixels: 10_000,
+                clipped: 0.0,
+                outliers: 0.0,
+                unevenness: 0.0,
+                texture: 0.0,
+                inside: 1.0,
+            },
+        }
+    }
+
+    /// A cast and a wrong exposure on everything, seen by the card, are undone exactly.
+    #[test]
+    fn cast_and_exposure_are_undone() {
+        let m = SRGB.xyz_d65_from_linear_rgb();
+        let to_rgb = m.inverse().expect("regular");
+        let cast = [1.7, 0.8, 0.4];
+        let through = |lab: Lab| {
+            let rgb = to_rgb.apply(lab.to_xyz_d65());
+            [0, 1, 2].map(|i: usize| rgb[i] * cast[i])
+        };
+        for known in [Lab::new(50.0, 0.0, 0.0), Lab::new(52.0, -1.0, 2.5)] {
+            let card = CardReading {
+                steps: vec![step(known, through(known))],
+            };
+            let c = Correction::from_card(&card, m).expect("a correction");
+            let tooth = Lab::new(74.0, 2.0, 19.0);
+            assert!(delta_e_00(tooth, c.lab(through(tooth))) < 1e-9);
+            assert!(c.step_residuals.is_empty());
+        }
+    }
+
+    /// Steps that contradict each other leave a residual that says so.
+    #[test]
+    fn contradicting_steps_show() {
+        let m = SRGB.xyz_d65_from_linear_rgb();
+        let to_rgb = m.inverse().expect("regular");
+        let rgb = |l: f64| to_rgb.apply(Lab::new(l, 0.0, 0.0).to_xyz_d65());
+        let card = CardReading {
+            steps: vec![
+                step(Lab::new(30.0, 0.0, 0.0), rgb(30.0)),
+                step(Lab::new(70.0, 0.0, 0.0), rgb(80.0)),
+            ],
+        };
+        let c = Correction::from_card(&card, m).expect("a correction");
+        assert_eq!(c.step_residuals.len(), 2);
+        assert!(
+            c.step_residuals.iter().all(|d| *d > 1.5),
+            "{:?}",
+            c.step_residuals
+        );
+    }
+
+    #[test]
+    fn black_card_gives_none() {
+        let m = SRGB.xyz_d65_from_linear_rgb();
+        let card = CardReading {
+            steps: vec![step(Lab::new(50.0, 0.0, 0.0), [0.0; 3])],
+        };
+        assert!(Correction::from_card(&card, m).is_none());
+    }
+}

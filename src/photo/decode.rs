@@ -1,0 +1,324 @@
+//! Bytes to pixels, upright, at their own depth, with what the file says about their colours.
+
+use super::exif::{self, ExifFindings};
+use super::pixels::Pixels;
+use super::sniff::{Kind, sniff};
+use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
+use super::{Photo, jpeg, profile, tiff};
+use crate::colour::rgb_space::{ADOBE_RGB_1998, SRGB};
+use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
+use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
+use image::{ColorType, ImageDecoder, ImageError, Limits};
+use std::io::Cursor;
+
+/// Pixels that are taken on.
+pub const MAX_PIXELS: u64 = 100_000_000;
+/// Decoded bytes that are taken on.
+const MAX_DECODED_BYTES: u64 = 400 << 20;
+/// Smallest side.
+const MIN_SIDE_PX: u32 = 16;
+/// Largest ICC profile looked at.
+const MAX_PROFILE_BYTES: usize = 16 << 20;
+
+const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
+
+/// A picture as stored, with what the file says about it.
+struct Raw {
+    pixels: Pixels,
+    width: u32,
+    height: u32,
+    had_alpha: bool,
+    icc: Option<Vec<u8>>,
+    exif: ExifFindings,
+    several: bool,
+}
+
+/// Decodes a photo.
+pub fn decode(bytes: &[u8]) -> Result<Photo> {
+    let kind = sniff(bytes)?;
+    let raw = match kind {
+        Kind::Jpeg => {
+            let found = jpeg::check(bytes)?;
+            let (mut decoder, layout) = begin(JpegDecoder::new(Cursor::new(bytes)), kind)?;
+            decoder
+                .set_limits(limits())
+                .map_err(|e| explain(&e, kind))?;
+            let exif = found
+                .exif
+                .map_or_else(ExifFindings::default, |block| exif::read(&block, false));
+            pixels(decoder, kind, layout, found.icc, exif, false)
+        }
+        Kind::Png => {
+            let decoder = PngDecoder::with_limits(Cursor::new(bytes), limits());
+            let several = decoder.as_ref().is_ok_and(|d| d.is_apng().unwrap_or(false));
+            take(decoder, kind, several)
+        }
+        Kind::WebP => {
+            check_riff(bytes)?;
+            let decoder = WebPDecoder::new(Cursor::new(bytes));
+            let several = decoder.as_ref().is_ok_and(WebPDecoder::has_animation);
+            take(decoder, kind, several)
+        }
+        Kind::Tiff => {
+            let t = tiff::decode(bytes, MAX_DECODED_BYTES as usize, check_size)?;
+            Ok(Raw {
+                pixels: t.pixels,
+                width: t.width,
+                height: t.height,
+                had_alpha: t.had_alpha,
+                icc: t.icc,
+                exif: exif::read(bytes, true),
+                several: t.several,
+            })
+        }
+    }?;
+    finish(raw, kind)
+}
+
+/// WebP says its length up front; a shorter file is cut off.
+fn check_riff(bytes: &[u8]) -> Result<()> {
+    let said = bytes
+        .get(4..8)
+        .and_then(|b| b.try_into().ok())
+        .map_or(0, u32::from_le_bytes);
+    if u64::from(said) + 8 > bytes.len() as u64 {
+        return Err(Error::damaged(
+            "The WebP file ends before the picture does.",
+            AGAIN,
+        ));
+    }
+    Ok(())
+}
+
+fn limits() -> Limits {
+    let mut limits = Limits::default();
+    limits.max_alloc = Some(2 * MAX_DECODED_BYTES);
+    limits
+}
+
+/// Channels per pixel, 16 bits or not, alpha or not.
+#[derive(Clone, Copy)]
+struct Layout {
+    channels: usize,
+    wide: bool,
+    alpha: bool,
+}
+
+/// Size and layout, checked before anything is allocated for the pixels.
+fn begin<D: ImageDecoder>(
+    decoder: std::result::Result<D, ImageError>,
+    kind: Kind,
+) -> Result<(D, Layout)> {
+    let decoder = decoder.map_err(|e| explain(&e, kind))?;
+    let (width, height) = decoder.dimensions();
+    check_size(width, height, decoder.total_bytes())?;
+    let color = decoder.color_type();
+    let wide = match color {
+        ColorType::L8 | ColorType::La8 | ColorType::Rgb8 | ColorType::Rgba8 => false,
+        ColorType::L16 | ColorType::La16 | ColorType::Rgb16 | ColorType::Rgba16 => true,
+        _ => {
+            return Err(Error::unsupported(
+                format!("This {} holds floating-point pixels.", kind.name()),
+                "Save it with 16 bits per channel.",
+            ));
+        }
+    };
+    let layout = Layout {
+        channels: usize::from(color.channel_count()),
+        wide,
+        alpha: color.has_alpha(),
+    };
+    Ok((decoder, layout))
+}
+
+fn take<D: ImageDecoder>(
+    decoder: std::result::Result<D, ImageError>,
+    kind: Kind,
+    several: bool,
+) -> Result<Raw> {
+    let (mut decoder, layout) = begin(decoder, kind)?;
+    decoder
+        .set_limits(limits())
+        .map_err(|e| explain(&e, kind))?;
+    let icc = decoder.icc_profile().ok().flatten();
+    let exif = match decoder.exif_metadata() {
+        Ok(Some(block)) => exif::read(&block, false),
+        Ok(None) => ExifFindings::default(),
+        Err(_) => ExifFindings {
+            damaged: true,
+            ..ExifFindings::default()
+        },
+    };
+    pixels(decoder, kind, layout, icc, exif, several)
+}
+
+fn pixels<D: ImageDecoder>(
+    decoder: D,
+    kind: Kind,
+    layout: Layout,
+    icc: Option<Vec<u8>>,
+    exif: ExifFindings,
+    several: bool,
+) -> Result<Raw> {
+    let (width, height) = decoder.dimensions();
+    // `begin` has bounded this.
+    let mut values = vec![0_u8; usize::try_from(decoder.total_bytes()).unwrap_or(0)];
+    decoder
+        .read_image(&mut values)
+        .map_err(|e| explain(&e, kind))?;
+    let pixels = if layout.wide {
+        let values = values
+            .as_chunks::<2>()
+            .0
+            .iter()
+            .map(|b| u16::from_ne_bytes(*b))
+            .collect();
+        Pixels::from_u16(values, layout.channels)
+    } else {
+        Pixels::from_u8(values, layout.channels)
+    };
+    Ok(Raw {
+        pixels: pixels
+            .ok_or_else(|| Error::internal("a picture with an unknown number of channels."))?,
+        width,
+        height,
+        had_alpha: layout.alpha,
+        icc,
+        exif,
+        several,
+    })
+}
+
+fn check_size(width: u32, height: u32, bytes: u64) -> Result<()> {
+    let pixels = u64::from(width) * u64::from(height);
+    if pixels > MAX_PIXELS || bytes > MAX_DECODED_BYTES {
+        return Err(Error::too_large(
+            format!(
+                "The photo has {width} × {height} pixels ({:.0} megapixels); at most 100 are taken.",
+                pixels as f64 / 1e6
+            ),
+            "Open a smaller version, or crop it to the teeth, tabs and card.",
+        ));
+    }
+    if width < MIN_SIDE_PX || height < MIN_SIDE_PX {
+        return Err(Error::unsupported(
+            format!("The picture has only {width} × {height} pixels."),
+            "Open the original photo, not a thumbnail.",
+        ));
+    }
+    Ok(())
+}
+
+/// In plain words; a decoder's own words help nobody at the chair, and their texts for every
+/// possible damage would add kilobytes to the page.
+fn explain(error: &ImageError, kind: Kind) -> Error {
+    let name = kind.name();
+    match error {
+        ImageError::Limits(_) => Error::too_large(
+            format!("The {name} file asks for more memory than a photo needs."),
+            "Open a smaller version of it.",
+        ),
+        ImageError::Unsupported(_) => Error::unsupported(
+            format!("This kind of {name} is not read."),
+            "Save it as an ordinary RGB JPEG, PNG or TIFF with 8 or 16 bits.",
+        ),
+        _ => Error::damaged(
+            format!("The {name} file is damaged, or it ends before the picture does."),
+            AGAIN,
+        ),
+    }
+}
+
+fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
+    let mut checks = Vec::new();
+    let mut note = |code, text: String, remedy: &str| {
+        checks.push(LightCheck::new(code, Severity::Note, text, remedy));
+    };
+    let mut facts = raw.exif.facts;
+    kind.name().clone_into(&mut facts.format);
+    if raw.several {
+        note(
+            CheckCode::FirstOfSeveral,
+            "The file holds several pictures; the first one is read.".into(),
+            "Open the single photo if that is not the one meant.",
+        );
+    }
+    if raw.exif.damaged {
+        note(
+            CheckCode::MetadataDamaged,
+            "The facts about the capture could not all be read.".into(),
+            "Nothing to do; the picture itself is whole.",
+        );
+    }
+    if raw.had_alpha {
+        note(
+            CheckCode::TransparencyIgnored,
+            "The picture has transparency, which is ignored.".into(),
+            "Photos have none; check that this is the original.",
+        );
+    }
+    // Once, and only here.
+    facts.orientation = facts.orientation.max(1);
+    let (pixels, width, height) = raw.pixels.upright(raw.width, raw.height, facts.orientation);
+    let bits = pixels.bits();
+    let icc = raw.icc.filter(|p| !p.is_empty());
+    let from_profile = icc.map(|p| {
+        if p.len() > MAX_PROFILE_BYTES {
+            return Err("it is too large".to_owned());
+        }
+        profile::from_icc(&p, bits, pixels.is_grey())
+    });
+    let (space, source) = match from_profile {
+        Some(Ok(space)) => (space, SpaceSource::Icc),
+        failed => {
+            if let Some(Err(why)) = failed {
+                checks.push(LightCheck::new(
+                    CheckCode::ProfileUnusable,
+                    Severity::Care,
+                    format!("The colour profile inside the file cannot be used: {why}."),
+                    "Export the photo again as sRGB.",
+                ));
+            }
+            if raw.exif.says_adobe_rgb {
+                (
+                    profile::from_standard(&ADOBE_RGB_1998, bits),
+                    SpaceSource::Exif,
+                )
+            } else if raw.exif.says_srgb {
+                (profile::from_standard(&SRGB, bits), SpaceSource::Exif)
+            } else {
+                checks.push(LightCheck::new(
+                    CheckCode::SpaceAssumed,
+                    Severity::Note,
+                    "The file does not say which colour space it is in; sRGB is assumed.",
+                    "Export photos with their colour profile embedded.",
+                ));
+                (profile::from_standard(&SRGB, bits), SpaceSource::Assumed)
+            }
+        }
+    };
+    if let Some(zoom) = facts.digital_zoom {
+        checks.push(LightCheck::new(
+            CheckCode::Processed,
+            Severity::Care,
+            format!("The camera used a digital zoom of {zoom:.1}, which invents pixels."),
+            "Go nearer, or use the lens's own zoom.",
+        ));
+    }
+    Ok(Photo {
+        info: PhotoInfo {
+            width,
+            height,
+            space: SpaceInfo {
+                name: space.name,
+                source,
+                bits,
+            },
+            facts,
+        },
+        pixels,
+        to_linear: space.to_linear,
+        xyz_d65_from_linear_rgb: space.xyz_d65_from_linear_rgb,
+        checks,
+    })
+}

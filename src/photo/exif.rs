@@ -1,0 +1,130 @@
+//! Capture facts from EXIF. Only the tags named here are ever looked at: positions, serial
+//! numbers and names of people are not read into anything.
+
+use super::types::Facts;
+use exif::{Exif, In, Reader, Tag, Value};
+
+/// Longest text kept.
+const MAX_TEXT: usize = 100;
+/// Largest EXIF block looked at.
+const MAX_BLOCK: usize = 4 << 20;
+
+/// What EXIF says beside the facts.
+#[derive(Debug, Default)]
+pub struct ExifFindings {
+    /// The facts.
+    pub facts: Facts,
+    /// Colour space tag: sRGB.
+    pub says_srgb: bool,
+    /// Colour space tags: Adobe RGB (1998), by value 2 or by interoperability R03.
+    pub says_adobe_rgb: bool,
+    /// Something could not be read.
+    pub damaged: bool,
+}
+
+/// Reads an EXIF block (TIFF structure, or a whole TIFF file).
+pub fn read(block: &[u8], whole_file: bool) -> ExifFindings {
+    let block = block.strip_prefix(b"Exif\0\0").unwrap_or(block);
+    let mut out = ExifFindings::default();
+    if !whole_file && block.len() > MAX_BLOCK {
+        out.damaged = true;
+        return out;
+    }
+    let mut reader = Reader::new();
+    reader.continue_on_error(true);
+    let exif = match reader.read_raw(block.to_vec()) {
+        Ok(exif) => exif,
+        Err(exif::Error::PartialResult(partial)) => {
+            let (exif, _) = partial.into_inner();
+            out.damaged = true;
+            exif
+        }
+        Err(_) => {
+            out.damaged = true;
+            return out;
+        }
+    };
+    fill(&exif, &mut out);
+    out
+}
+
+fn fill(exif: &Exif, out: &mut ExifFindings) {
+    let uint = |tag| {
+        exif.get_field(tag, In::PRIMARY)
+            .and_then(|f| f.value.get_uint(0))
+    };
+    let positive = |v: f64| (v.is_finite() && v > 0.0).then_some(v);
+    let ratio = |tag| match exif.get_field(tag, In::PRIMARY).map(|f| &f.value) {
+        Some(Value::Rational(v)) => v.first().and_then(|r| positive(r.to_f64())),
+        _ => None,
+    };
+    let text = |tag| match exif.get_field(tag, In::PRIMARY).map(|f| &f.value) {
+        Some(Value::Ascii(v)) => v
+            .first()
+            .and_then(|bytes| clean(&String::from_utf8_lossy(bytes))),
+        _ => None,
+    };
+    let facts = &mut out.facts;
+    facts.camera = match (text(Tag::Make), text(Tag::Model)) {
+        (Some(make), Some(model)) if model.starts_with(&make) => Some(model),
+        (Some(make), Some(model)) => clean(&format!("{make} {model}")),
+        (make, model) => make.or(model),
+    };
+    facts.exposure_s = ratio(Tag::ExposureTime).filter(|v| *v < 1e5);
+    facts.f_number = ratio(Tag::FNumber).filter(|v| *v < 1e4);
+    facts.iso = uint(Tag::PhotographicSensitivity).filter(|v| *v > 0);
+    facts.flash_fired = uint(Tag::Flash).map(|v| v & 1 == 1);
+    facts.white_balance_auto = match uint(Tag::WhiteBalance) {
+        Some(0) => Some(true),
+        Some(1) => Some(false),
+        _ => None,
+    };
+    facts.digital_zoom = ratio(Tag::DigitalZoomRatio).filter(|v| *v > 1.0 && *v < 1e3);
+    facts.taken = text(Tag::DateTimeOriginal)
+        .or_else(|| text(Tag::DateTime))
+        .and_then(|t| date(&t));
+    facts.software = text(Tag::Software);
+    facts.orientation = uint(Tag::Orientation)
+        .and_then(|v| u8::try_from(v).ok())
+        .filter(|v| (1..=8).contains(v))
+        .unwrap_or(1);
+    let interoperability = text(Tag::InteroperabilityIndex);
+    match uint(Tag::ColorSpace) {
+        Some(1) => out.says_srgb = true,
+        Some(2) => out.says_adobe_rgb = true,
+        _ if interoperability.as_deref() == Some("R03") => out.says_adobe_rgb = true,
+        _ => {}
+    }
+}
+
+/// "2026:05:17 10:32:05" as "2026-05-17 10:32:05"; `None` for anything else.
+fn date(text: &str) -> Option<String> {
+    let (day, time) = text.split_once(' ')?;
+    let numbers = |t: &str, separator: char, sizes: &[usize]| {
+        let parts: Vec<&str> = t.split(separator).collect();
+        let fits = parts.len() == sizes.len()
+            && parts
+                .iter()
+                .zip(sizes)
+                .all(|(p, n)| p.len() == *n && p.bytes().all(|b| b.is_ascii_digit()));
+        fits.then(|| parts.join("-"))
+    };
+    let day = numbers(day, ':', &[4, 2, 2])?;
+    numbers(time, ':', &[2, 2, 2])?;
+    (day != "0000-00-00").then(|| format!("{day} {time}"))
+}
+
+/// A text fit to be shown: no control or direction marks, trimmed, not too long.
+pub fn clean(text: &str) -> Option<String> {
+    let hidden = |c: char| {
+        c.is_control()
+            || matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}' | '\u{FFFD}')
+    };
+    let shown: String = text
+        .chars()
+        .filter(|c| !hidden(*c))
+        .take(4 * MAX_TEXT)
+        .collect();
+    let shown: String = shown.trim().chars().take(MAX_TEXT).collect();
+    (!shown.is_empty()).then_some(shown)
+}

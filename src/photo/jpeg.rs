@@ -1,0 +1,151 @@
+//! A look through a JPEG's markers before decoding: which process, how many components,
+//! whether the file is whole, and its EXIF block and colour profile. Decoders fill a missing
+//! end with grey; a reading must not.
+//!
+//! EXIF and profile are taken here, and not from `image`, because its calls for them bring a
+//! second copy of the header parser into the page (8 KB of it, compressed).
+
+use crate::error::{Error, Result};
+
+const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
+const BASELINE: &str = "Save it as an ordinary 8-bit RGB JPEG and open that.";
+
+/// What the markers hold beside the picture.
+#[derive(Debug, Default, PartialEq, Eq)]
+pub struct Metadata {
+    /// The EXIF block, from its TIFF header on.
+    pub exif: Option<Vec<u8>>,
+    /// The ICC profile, put together from its parts.
+    pub icc: Option<Vec<u8>>,
+}
+
+/// Checks a JPEG file and collects its metadata; the error says why it is not read.
+pub fn check(bytes: &[u8]) -> Result<Metadata> {
+    let mut exif = None;
+    let mut icc_parts: Vec<(u8, &[u8])> = Vec::new();
+    let damaged = |what: &str| {
+        Err(Error::damaged(
+            format!("The JPEG file is damaged: {what}."),
+            AGAIN,
+        ))
+    };
+    let mut at = 2;
+    let mut seen_frame = false;
+    let mut seen_scan = false;
+    loop {
+        // Markers may be preceded by fill bytes.
+        while bytes.get(at) == Some(&0xFF) && bytes.get(at + 1) == Some(&0xFF) {
+            at += 1;
+        }
+        let (Some(0xFF), Some(&marker)) = (bytes.get(at), bytes.get(at + 1)) else {
+            return damaged(if seen_scan {
+                "it ends before the picture does"
+            } else {
+                "its header breaks off"
+            });
+        };
+        at += 2;
+        match marker {
+            0xD9 if seen_scan => {
+                icc_parts.sort_unstable_by_key(|(number, _)| *number);
+                let icc: Vec<u8> = icc_parts
+                    .iter()
+                    .flat_map(|(_, part)| part.iter().copied())
+                    .collect();
+                return Ok(Metadata {
+                    exif,
+                    icc: (!icc.is_empty()).then_some(icc),
+                });
+            }
+            0xD9 => return damaged("it holds no picture"),
+            0x01 | 0xD0..=0xD8 => continue,
+            _ => {}
+        }
+        let Some(length) = bytes
+            .get(at..at + 2)
+            .map(|b| usize::from(b[0]) << 8 | usize::from(b[1]))
+        else {
+            return damaged("its header breaks off");
+        };
+        if length < 2 || at + length > bytes.len() {
+            return damaged("its header breaks off");
+        }
+        let segment = bytes.get(at + 2..at + length).unwrap_or_default();
+        if marker == 0xE1 && exif.is_none() {
+            exif = segment.strip_prefix(b"Exif\0\0").map(<[u8]>::to_vec);
+        }
+        if marker == 0xE2
+            && let Some([number, _, part @ ..]) = segment.strip_prefix(b"ICC_PROFILE\0")
+        {
+            icc_parts.push((*number, part));
+        }
+        if matches!(marker, 0xC0..=0xCF) && !matches!(marker, 0xC4 | 0xC8 | 0xCC) {
+            check_frame(marker, bytes.get(at..at + length).unwrap_or_default())?;
+            seen_frame = true;
+        }
+        at += length;
+        if marker == 0xDA {
+            if !seen_frame {
+                return damaged("it holds no picture");
+            }
+            seen_scan = true;
+            at = end_of_scan(bytes, at);
+        }
+    }
+}
+
+/// The next marker after entropy-coded data that is not a restart marker or a stuffed byte.
+fn end_of_scan(bytes: &[u8], from: usize) -> usize {
+    let mut at = from;
+    while let Some(offset) = bytes
+        .get(at..)
+        .and_then(|rest| rest.iter().position(|b| *b == 0xFF))
+    {
+        at += offset;
+        match bytes.get(at + 1) {
+            Some(0x00 | 0xD0..=0xD7) => at += 2,
+            Some(0xFF) => at += 1,
+            _ => return at,
+        }
+    }
+    bytes.len()
+}
+
+fn check_frame(marker: u8, segment: &[u8]) -> Result<()> {
+    let (precision, components) = (segment.get(2).copied(), segment.get(7).copied());
+    match marker {
+        0xC9 | 0xCA | 0xCB | 0xCD..=0xCF => {
+            return Err(Error::unsupported(
+                "This JPEG uses arithmetic coding, which is not read.",
+                BASELINE,
+            ));
+        }
+        0xC3 | 0xC5..=0xC7 => {
+            return Err(Error::unsupported(
+                "This JPEG uses a lossless or hierarchical process, which is not read.",
+                BASELINE,
+            ));
+        }
+        _ => {}
+    }
+    if precision != Some(8) {
+        return Err(Error::unsupported(
+            format!(
+                "This JPEG has {} bits per channel; 8 are read.",
+                precision.unwrap_or(0)
+            ),
+            BASELINE,
+        ));
+    }
+    match components {
+        Some(1 | 3) => Ok(()),
+        Some(4) => Err(Error::unsupported(
+            "This JPEG is made for print (CMYK), so its colours are inks, not light.",
+            "Ask for the RGB original of the photo.",
+        )),
+        n => Err(Error::unsupported(
+            format!("This JPEG has {} colour channels.", n.unwrap_or(0)),
+            BASELINE,
+        )),
+    }
+}

@@ -1,0 +1,159 @@
+//! A photo: bytes → upright pixels at their own bit depth, a way to linear light, capture facts.
+//!
+//! Orientation and colour profile are applied here, once. Knows nothing of teeth.
+
+mod curve;
+mod decode;
+mod exif;
+mod jpeg;
+mod lut;
+mod pixels;
+mod profile;
+mod reduce;
+mod sniff;
+mod tiff;
+pub mod types;
+
+pub use reduce::{Reduced, srgb_encoder};
+pub use types::{Facts, PhotoInfo, Preview, Sample, SpaceInfo, SpaceSource};
+
+use crate::colour::Matrix3;
+use crate::error::{LightCheck, Result};
+use pixels::Pixels;
+use profile::ToLinear;
+
+/// A decoded photo. Colours are in its own linear RGB; [`Photo::xyz_d65_from_linear_rgb`] says
+/// what that means.
+pub struct Photo {
+    info: PhotoInfo,
+    pixels: Pixels,
+    to_linear: ToLinear,
+    xyz_d65_from_linear_rgb: Matrix3,
+    checks: Vec<LightCheck>,
+}
+
+impl Photo {
+    /// Decodes a JPEG, PNG, TIFF or WebP file.
+    ///
+    /// Errors: damaged, unsupported or too large files, each saying what to do.
+    pub fn decode(bytes: &[u8]) -> Result<Self> {
+        decode::decode(bytes)
+    }
+
+    /// Size, colour space and capture facts.
+    pub const fn info(&self) -> &PhotoInfo {
+        &self.info
+    }
+
+    /// Width upright.
+    pub const fn width_px(&self) -> u32 {
+        self.info.width
+    }
+
+    /// Height upright.
+    pub const fn height_px(&self) -> u32 {
+        self.info.height
+    }
+
+    /// Partial problems of the file.
+    pub fn checks(&self) -> &[LightCheck] {
+        &self.checks
+    }
+
+    /// The matrix from this photo's linear RGB to XYZ under D65.
+    pub const fn xyz_d65_from_linear_rgb(&self) -> Matrix3 {
+        self.xyz_d65_from_linear_rgb
+    }
+
+    /// Fills `out` with the samples of row `y` from `x0` on. `None` when any of them lies
+    /// outside.
+    pub fn read_row(&self, x0: u32, y: u32, out: &mut [Sample]) -> Option<()> {
+        let (width, count) = (self.info.width as usize, out.len());
+        let end = (x0 as usize).checked_add(count)?;
+        if end > width || y >= self.info.height {
+            return None;
+        }
+        let start = (y as usize).checked_mul(width)?.checked_add(x0 as usize)?;
+        match &self.pixels {
+            Pixels::Rgb8(p) => {
+                let codes = p.get(3 * start..3 * (start + count))?;
+                self.fill(
+                    codes.as_chunks::<3>().0.iter().map(|c| c.map(u16::from)),
+                    255,
+                    out,
+                )
+            }
+            Pixels::Rgb16(p) => {
+                let codes = p.get(3 * start..3 * (start + count))?;
+                self.fill(codes.as_chunks::<3>().0.iter().copied(), 65_535, out)
+            }
+            Pixels::Grey8(p) => {
+                let codes = p.get(start..start + count)?;
+                self.fill(codes.iter().map(|c| [u16::from(*c); 3]), 255, out)
+            }
+            Pixels::Grey16(p) => {
+                let codes = p.get(start..start + count)?;
+                self.fill(codes.iter().map(|c| [*c; 3]), 65_535, out)
+            }
+        }
+    }
+
+    fn fill(
+        &self,
+        codes: impl Iterator<Item = [u16; 3]>,
+        full: u16,
+        out: &mut [Sample],
+    ) -> Option<()> {
+        let scale = 1.0 / f32::from(full);
+        match &self.to_linear {
+            ToLinear::Tables([red, green, blue]) => {
+                for (sample, [r, g, b]) in out.iter_mut().zip(codes) {
+                    let linear = |table: &[f32], code: u16| table.get(usize::from(code)).copied();
+                    sample.linear_rgb = [linear(red, r)?, linear(green, g)?, linear(blue, b)?];
+                    sample.peak = f32::from(r.max(g).max(b)) * scale;
+                }
+            }
+            ToLinear::Lut {
+                lut,
+                linear_rgb_from_pcs,
+            } => {
+                for (sample, [r, g, b]) in out.iter_mut().zip(codes) {
+                    sample.peak = f32::from(r.max(g).max(b)) * scale;
+                    let encoded = [r, g, b].map(|c| f64::from(c) / f64::from(full));
+                    let linear = linear_rgb_from_pcs.apply(lut.xyz_pcs(encoded));
+                    sample.linear_rgb = linear.map(|v| v as f32);
+                }
+            }
+        }
+        Some(())
+    }
+
+    /// One sample; `None` outside.
+    pub fn sample(&self, x: u32, y: u32) -> Option<Sample> {
+        let mut one = [Sample::default()];
+        self.read_row(x, y, &mut one)?;
+        let [sample] = one;
+        Some(sample)
+    }
+
+    /// How far apart two neighbouring codes are in linear light, near a linear level.
+    pub fn code_step_linear(&self, linear: f64) -> f64 {
+        let codes = if self.pixels.bits() == 8 {
+            255.0
+        } else {
+            65_535.0
+        };
+        match &self.to_linear {
+            ToLinear::Tables([_, green, _]) => {
+                let above = green.partition_point(|v| f64::from(*v) <= linear);
+                let below = above.saturating_sub(1);
+                let at = |i: usize| green.get(i).copied().map(f64::from);
+                at(above)
+                    .zip(at(below))
+                    .map_or(1.0 / codes, |(a, b)| (a - b).abs())
+            }
+            // Near a power of 2.2; the exact curve of a LUT profile has no closed form.
+            ToLinear::Lut { .. } => 2.2 * libm::pow(linear.clamp(1e-6, 1.0), 1.2 / 2.2) / codes,
+        }
+    }
+}

@@ -1,0 +1,153 @@
+//! Pixels at their own depth, and turning them upright.
+
+/// Pixels of a photo, row by row.
+pub enum Pixels {
+    /// One 8-bit value each.
+    Grey8(Vec<u8>),
+    /// One 16-bit value each.
+    Grey16(Vec<u16>),
+    /// Three 8-bit values each.
+    Rgb8(Vec<u8>),
+    /// Three 16-bit values each.
+    Rgb16(Vec<u16>),
+}
+
+impl Pixels {
+    /// Bits per channel.
+    pub const fn bits(&self) -> u8 {
+        match self {
+            Self::Grey8(_) | Self::Rgb8(_) => 8,
+            Self::Grey16(_) | Self::Rgb16(_) => 16,
+        }
+    }
+
+    /// One value per pixel.
+    pub const fn is_grey(&self) -> bool {
+        matches!(self, Self::Grey8(_) | Self::Grey16(_))
+    }
+
+    /// From 8-bit values with 1 to 4 channels; a fourth or second channel (alpha) is left out.
+    pub fn from_u8(values: Vec<u8>, channels: usize) -> Option<Self> {
+        Some(match channels {
+            1 => Self::Grey8(values),
+            2 => Self::Grey8(without_alpha::<u8, 2, 1>(&values)),
+            3 => Self::Rgb8(values),
+            4 => Self::Rgb8(without_alpha::<u8, 4, 3>(&values)),
+            _ => return None,
+        })
+    }
+
+    /// From 16-bit values with 1 to 4 channels.
+    pub fn from_u16(values: Vec<u16>, channels: usize) -> Option<Self> {
+        Some(match channels {
+            1 => Self::Grey16(values),
+            2 => Self::Grey16(without_alpha::<u16, 2, 1>(&values)),
+            3 => Self::Rgb16(values),
+            4 => Self::Rgb16(without_alpha::<u16, 4, 3>(&values)),
+            _ => return None,
+        })
+    }
+
+    /// Turns and mirrors by an EXIF orientation (1–8); gives the upright width and height.
+    pub fn upright(self, width: u32, height: u32, orientation: u8) -> (Self, u32, u32) {
+        let (w, h) = (width as usize, height as usize);
+        let turned = match self {
+            Self::Grey8(v) => Self::Grey8(turn::<u8, 1>(v, w, h, orientation)),
+            Self::Grey16(v) => Self::Grey16(turn::<u16, 1>(v, w, h, orientation)),
+            Self::Rgb8(v) => Self::Rgb8(turn::<u8, 3>(v, w, h, orientation)),
+            Self::Rgb16(v) => Self::Rgb16(turn::<u16, 3>(v, w, h, orientation)),
+        };
+        if orientation >= 5 {
+            (turned, height, width)
+        } else {
+            (turned, width, height)
+        }
+    }
+}
+
+fn without_alpha<T: Copy, const FROM: usize, const TO: usize>(values: &[T]) -> Vec<T> {
+    values
+        .as_chunks::<FROM>()
+        .0
+        .iter()
+        .flat_map(|p| p.iter().copied().take(TO))
+        .collect()
+}
+
+/// EXIF 2.32, tag 0x0112: where row 0 and column 0 of the stored picture belong.
+fn turn<T: Copy + Default, const N: usize>(
+    stored: Vec<T>,
+    width: usize,
+    height: usize,
+    orientation: u8,
+) -> Vec<T> {
+    if !(2..=8).contains(&orientation) {
+        return stored;
+    }
+    let pixels = stored.as_chunks::<N>().0;
+    let sideways = orientation >= 5;
+    let (out_width, out_height) = if sideways {
+        (height, width)
+    } else {
+        (width, height)
+    };
+    let mut out = Vec::with_capacity(stored.len());
+    for y in 0..out_height {
+        for x in 0..out_width {
+            let (from_x, from_y) = match orientation {
+                2 => (width - 1 - x, y),
+                3 => (width - 1 - x, height - 1 - y),
+                4 => (x, height - 1 - y),
+                5 => (y, x),
+                6 => (y, height - 1 - x),
+                7 => (width - 1 - y, height - 1 - x),
+                _ => (width - 1 - y, x),
+            };
+            let pixel = pixels.get(from_y * width + from_x).copied();
+            out.extend(pixel.unwrap_or([T::default(); N]));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Stored pictures that all show the same upright 2×3 picture (1 2 / 3 4 / 5 6), one per
+    /// orientation, written down by hand from the definition.
+    #[test]
+    fn all_orientations_come_upright() {
+        let stored: [(u8, u32, u32, [u8; 6]); 8] = [
+            (1, 2, 3, [1, 2, 3, 4, 5, 6]),
+            (2, 2, 3, [2, 1, 4, 3, 6, 5]),
+            (3, 2, 3, [6, 5, 4, 3, 2, 1]),
+            (4, 2, 3, [5, 6, 3, 4, 1, 2]),
+            (5, 3, 2, [1, 3, 5, 2, 4, 6]),
+            (6, 3, 2, [2, 4, 6, 1, 3, 5]),
+            (7, 3, 2, [6, 4, 2, 5, 3, 1]),
+            (8, 3, 2, [5, 3, 1, 6, 4, 2]),
+        ];
+        for (orientation, width, height, values) in stored {
+            let pixels = Pixels::Grey8(values.to_vec());
+            let (pixels, w, h) = pixels.upright(width, height, orientation);
+            assert_eq!((w, h), (2, 3), "orientation {orientation}");
+            let Pixels::Grey8(v) = pixels else {
+                panic!("grey stays grey")
+            };
+            assert_eq!(v, [1, 2, 3, 4, 5, 6], "orientation {orientation}");
+        }
+    }
+
+    #[test]
+    fn alpha_is_left_out() {
+        let Some(Pixels::Rgb8(v)) = Pixels::from_u8(vec![1, 2, 3, 9, 4, 5, 6, 9], 4) else {
+            panic!("RGB")
+        };
+        assert_eq!(v, [1, 2, 3, 4, 5, 6]);
+        let Some(Pixels::Grey16(v)) = Pixels::from_u16(vec![1, 9, 2, 9], 2) else {
+            panic!("grey")
+        };
+        assert_eq!(v, [1, 2]);
+    }
+}

@@ -1,0 +1,191 @@
+//! Finding glare in a plain photo: pixels clearly brighter than the enamel around them.
+//!
+//! A grid over the region learns the diffuse level of each cell as a median, made robust
+//! against highlights that fill a cell by the median of its neighbours; a pixel far above the
+//! level at its place is glare. Shading by the tooth's curvature is slower than the grid and
+//! stays.
+
+use crate::light::patch::median;
+
+/// One pixel of a region, as gathered.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Pixel {
+    /// Place along the axis, 0–1 between its ends.
+    pub along: f32,
+    /// Place across the axis, in axis lengths.
+    pub across: f32,
+    /// Linear light.
+    pub linear_rgb: [f32; 3],
+    /// Luminance in the same units.
+    pub luminance: f32,
+    /// A channel is clipped.
+    pub clipped: bool,
+}
+
+/// Rows (along) and columns (across) of the grid.
+const ROWS: usize = 10;
+const COLUMNS: usize = 6;
+/// Excess over the local level that is glare whatever the noise: 12 % is about 4 L*.
+const EXCESS: f32 = 0.12;
+/// And at least this many standard deviations of the pixel noise.
+const SIGMAS: f32 = 3.5;
+/// Pixels a cell needs to have a level of its own.
+const CELL_MIN: usize = 16;
+
+/// The diffuse level of each cell of a region.
+#[derive(Debug)]
+pub struct GlareGrid {
+    levels: [Option<f32>; ROWS * COLUMNS],
+    /// Relative excess from which a pixel is glare.
+    reach: f32,
+}
+
+impl GlareGrid {
+    /// Learns the levels. `half_width` is the largest distance from the axis.
+    pub fn learn(pixels: &[Pixel], half_width: f32) -> Self {
+        let mut per_cell: Vec<Vec<f32>> = vec![Vec::new(); ROWS * COLUMNS];
+        for p in pixels {
+            let (row, column) = place(p.along, p.across / half_width);
+            if let Some(cell) = per_cell.get_mut(row * COLUMNS + column) {
+                // A clipped pixel counts as what it is at least.
+                cell.push(p.luminance);
+            }
+        }
+        let mut raw = [None; ROWS * COLUMNS];
+        for (level, cell) in raw.iter_mut().zip(&mut per_cell) {
+            if cell.len() >= CELL_MIN {
+                *level = median(cell);
+            }
+        }
+        let levels = smooth(&raw);
+        let mut grid = Self {
+            levels,
+            reach: f32::INFINITY,
+        };
+        // Noise from the lower half, which glare does not touch: the median distance below the
+        // level of the pixels below it is 0.6745 σ.
+        let mut below: Vec<f32> = pixels
+            .iter()
+            .filter_map(|p| grid.excess(p, p.across / half_width))
+            .filter(|e| *e < 0.0)
+            .map(|e| -e)
+            .collect();
+        let sigma = median(&mut below).unwrap_or(0.0) * 1.4826;
+        grid.reach = EXCESS.max(SIGMAS * sigma);
+        grid
+    }
+
+    /// Whether a pixel is glare. `across` is in half widths.
+    pub fn is_glare(&self, pixel: &Pixel, across: f32) -> bool {
+        self.excess(pixel, across).is_some_and(|e| e > self.reach)
+    }
+
+    /// How far above the local level, relative to it.
+    fn excess(&self, pixel: &Pixel, across: f32) -> Option<f32> {
+        let level = self.level_at(pixel.along, across)?;
+        (level > 1e-6).then(|| pixel.luminance / level - 1.0)
+    }
+
+    /// The level at a place, blended between the middles of the cells around it.
+    fn level_at(&self, along: f32, across: f32) -> Option<f32> {
+        let v = along.clamp(0.0, 1.0) * ROWS as f32 - 0.5;
+        let u = ((across + 1.0) / 2.0).clamp(0.0, 1.0) * COLUMNS as f32 - 0.5;
+        let (v0, u0) = (v.floor(), u.floor());
+        let (fv, fu) = (v - v0, u - u0);
+        let (mut sum, mut weight) = (0.0, 0.0);
+        for (dv, wv) in [(0.0, 1.0 - fv), (1.0, fv)] {
+            for (du, wu) in [(0.0, 1.0 - fu), (1.0, fu)] {
+                let row = (v0 + dv).clamp(0.0, (ROWS - 1) as f32) as usize;
+                let column = (u0 + du).clamp(0.0, (COLUMNS - 1) as f32) as usize;
+                if let Some(level) = self.levels.get(row * COLUMNS + column).copied().flatten() {
+                    sum += level * wv * wu;
+                    weight += wv * wu;
+                }
+            }
+        }
+        (weight > 1e-3).then(|| sum / weight)
+    }
+}
+
+fn place(along: f32, across: f32) -> (usize, usize) {
+    let row = (along.clamp(0.0, 0.999_999) * ROWS as f32) as usize;
+    let column = (((across + 1.0) / 2.0).clamp(0.0, 0.999_999) * COLUMNS as f32) as usize;
+    (row, column)
+}
+
+/// Each level becomes the smaller of itself and the median of its neighbourhood: a highlight
+/// lifts single cells, never a neighbourhood.
+fn smooth(raw: &[Option<f32>; ROWS * COLUMNS]) -> [Option<f32>; ROWS * COLUMNS] {
+    let mut out = *raw;
+    for (i, level) in out.iter_mut().enumerate() {
+        let Some(own) = *level else { continue };
+        let (row, column) = (i / COLUMNS, i % COLUMNS);
+        let mut around: Vec<f32> = Vec::with_capacity(9);
+        for r in row.saturating_sub(1)..=(row + 1).min(ROWS - 1) {
+            for c in column.saturating_sub(1)..=(column + 1).min(COLUMNS - 1) {
+                around.extend(raw.get(r * COLUMNS + c).copied().flatten());
+            }
+        }
+        if around.len() >= 4 {
+            *level = median(&mut around).map(|m| own.min(m * 1.05));
+        }
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A curved, noisy surface with a highlight on 4 % of it.
+    fn surface(with_glare: bool) -> Vec<Pixel> {
+        let mut state = 7_u32;
+        let mut noise = || {
+            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (state >> 8) as f32 / (1 << 24) as f32 - 0.5
+        };
+        let mut out = Vec::new();
+        for i in 0..120 {
+            for j in 0..80 {
+                let (along, across) = (i as f32 / 120.0, j as f32 / 40.0 - 1.0);
+                let shading = 0.5 * (1.0 - 0.15 * across * across) * (1.0 - 0.1 * along);
+                let on = (along - 0.4).abs() < 0.1 && (across + 0.3).abs() < 0.2;
+                let glare = if with_glare && on { 0.25 } else { 0.0 };
+                out.push(Pixel {
+                    along,
+                    across,
+                    linear_rgb: [0.0; 3],
+                    luminance: shading * (1.0 + 0.04 * noise()) + glare,
+                    clipped: false,
+                });
+            }
+        }
+        out
+    }
+
+    #[test]
+    fn highlight_is_found_and_the_rest_kept() {
+        let pixels = surface(true);
+        let clean = surface(false);
+        let grid = GlareGrid::learn(&pixels, 1.0);
+        let (mut hit, mut missed, mut wrong) = (0, 0, 0);
+        for (p, c) in pixels.iter().zip(&clean) {
+            match (grid.is_glare(p, p.across), p.luminance > c.luminance) {
+                (true, true) => hit += 1,
+                (false, true) => missed += 1,
+                (true, false) => wrong += 1,
+                (false, false) => {}
+            }
+        }
+        assert!(hit > 300 && missed == 0, "hit {hit}, missed {missed}");
+        assert!(wrong < pixels.len() / 200, "{wrong} diffuse pixels dropped");
+    }
+
+    #[test]
+    fn shading_alone_is_no_glare() {
+        let pixels = surface(false);
+        let grid = GlareGrid::learn(&pixels, 1.0);
+        let wrong = pixels.iter().filter(|p| grid.is_glare(p, p.across)).count();
+        assert!(wrong < pixels.len() / 500, "{wrong}");
+    }
+}

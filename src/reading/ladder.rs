@@ -1,0 +1,116 @@
+//! Ladders: the tabs ordered by their difference from a zone, with the difference in words.
+
+use super::guide::{Guide, GuideSource, GuideTab};
+use super::types::{Ladder, RegionReading, Rung, RungBasis};
+use super::words::{Subject, difference_in_words};
+use crate::colour::threshold::Verdict;
+use crate::colour::{Lab, delta_e_00_parts};
+use crate::scene::{Region, RegionKind, Zone};
+
+/// A tab that was read in the photo.
+#[derive(Debug, Clone, Copy)]
+pub struct TabInPhoto<'a> {
+    /// The tab's region.
+    pub region: &'a Region,
+    /// Its reading.
+    pub reading: &'a RegionReading,
+}
+
+/// Where the rungs come from: tabs in the photo first; a guide fills in tabs that are not in
+/// the photo.
+#[derive(Debug, Clone, Copy)]
+pub struct Tabs<'a> {
+    /// Tabs read in the photo.
+    pub in_photo: &'a [TabInPhoto<'a>],
+    /// The guide whose other tabs are added, if any.
+    pub guide: Option<&'a Guide>,
+}
+
+/// The ladders of one tooth or restoration: one per zone that was read. Like is compared with
+/// like: a third with the same third of each tab where that is known.
+pub fn ladders(reading: &RegionReading, tabs: Tabs<'_>) -> Vec<Ladder> {
+    Zone::ALL
+        .into_iter()
+        .filter_map(|zone| {
+            let own = reading.zones.get(zone)?.lab;
+            let mut rungs: Vec<Rung> = tabs
+                .in_photo
+                .iter()
+                .filter_map(|tab| {
+                    let lab = tab.reading.zones.get(zone)?.lab;
+                    Some(rung(
+                        own,
+                        lab,
+                        tab_name(tab.region),
+                        RungBasis::InPhoto,
+                        false,
+                    ))
+                })
+                .collect();
+            if let Some(guide) = tabs.guide {
+                let basis = match guide.source {
+                    GuideSource::Measured => RungBasis::Measured,
+                    GuideSource::Published => RungBasis::Published,
+                };
+                for tab in &guide.tabs {
+                    if tabs.in_photo.iter().any(|t| tab_name(t.region) == tab.name) {
+                        continue;
+                    }
+                    let (lab, whole_tab) = guide_colour(tab, zone);
+                    rungs.push(rung(own, lab, &tab.name, basis, whole_tab));
+                }
+            }
+            // Ties by name, so that the same input gives the same order.
+            rungs.sort_unstable_by(|a, b| {
+                a.delta_e_00
+                    .total_cmp(&b.delta_e_00)
+                    .then_with(|| a.name.cmp(&b.name))
+            });
+            (!rungs.is_empty()).then(|| Ladder {
+                region: reading.region.clone(),
+                zone,
+                tabs: rungs,
+            })
+        })
+        .collect()
+}
+
+/// Whether a region stands on a ladder's left side: teeth and restorations do, tabs do not.
+pub fn has_ladder(region: &Region) -> bool {
+    region.kind != RegionKind::Tab
+}
+
+fn tab_name(region: &Region) -> &str {
+    if region.name.is_empty() {
+        &region.id
+    } else {
+        &region.name
+    }
+}
+
+/// A guide's colour for a zone, and whether it had to be that of the whole tab.
+fn guide_colour(tab: &GuideTab, zone: Zone) -> (Lab, bool) {
+    let zones = tab.zones.unwrap_or_default();
+    let own = match zone {
+        Zone::Cervical => zones.cervical,
+        Zone::Middle => zones.middle,
+        Zone::Incisal => zones.incisal,
+        Zone::Whole => return (tab.lab, false),
+    };
+    own.map_or((tab.lab, true), |lab| (lab, false))
+}
+
+fn rung(zone: Lab, tab: Lab, name: &str, basis: RungBasis, whole_tab: bool) -> Rung {
+    let parts = delta_e_00_parts(zone, tab);
+    Rung {
+        name: name.to_owned(),
+        delta_e_00: parts.delta_e_00,
+        delta_l: parts.delta_l,
+        delta_c: parts.delta_c,
+        delta_h: parts.delta_h,
+        words: difference_in_words(zone, tab, Subject::Tab),
+        verdict: Verdict::of_delta_e_00(parts.delta_e_00),
+        basis,
+        whole_tab,
+    }
+}

@@ -1,0 +1,17 @@
+//! The colour of every zone: statistics in linear light, gradients along the axis, doubt,
+//! blotch, and the ladder of tabs. Knows nothing of stains.
+
+pub mod doubt;
+pub mod glare;
+pub mod guide;
+pub mod ladder;
+pub mod read;
+pub mod smooth;
+pub mod statistics;
+pub mod types;
+pub mod words;
+
+pub use guide::{Guide, GuideSource, GuideTab, GuideZones};
+pub use read::read_region;
+pub use statistics::RegionStatistics;
+pub use types::{GradientPoint, Ladder, RegionReading, Rung, RungBasis, ZoneReading, ZoneReadings};

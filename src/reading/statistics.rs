@@ -1,0 +1,191 @@
+//! Statistics of a region in the photo's own linear light.
+//!
+//! They depend on the photo and the region's outline and axis alone, not on the card, so they
+//! are kept while the card is moved, and a correction turns them into colours at no cost.
+
+use super::glare::{GlareGrid, Pixel};
+use crate::light::patch::{CLIPPED_PEAK, luminance_weights};
+use crate::photo::Photo;
+use crate::scene::pixels::{for_each_sample, share_inside};
+use crate::scene::{Axis, Polygon, Zone, third_of};
+
+/// Pixels nearer to the outline than this share of √area are left out: the edge is blurred,
+/// turned away from the light, and tinted by what lies beside it.
+pub const INSET_SHARE: f64 = 0.08;
+/// Pixels that are enough for a region; larger regions are read in strides.
+const ENOUGH_PIXELS: f64 = 400_000.0;
+/// Bins along the axis for the gradient.
+pub const GRADIENT_BINS: usize = 24;
+/// Cells along and across the axis for blotch.
+const BLOTCH_CELLS: [usize; 2] = [18, 12];
+/// Usable pixels a zone needs at least.
+pub const MIN_ZONE_PIXELS: u32 = 200;
+
+/// Sums over pixels in linear RGB.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Sums {
+    /// Pixels used.
+    pub used: u32,
+    /// Pixels dropped as glare or clipped.
+    pub dropped: u32,
+    sum: [f64; 3],
+    sum_squares: [f64; 3],
+}
+
+impl Sums {
+    fn add(&mut self, rgb: [f32; 3]) {
+        self.used += 1;
+        for ((s, q), v) in self.sum.iter_mut().zip(&mut self.sum_squares).zip(rgb) {
+            let v = f64::from(v);
+            *s += v;
+            *q += v * v;
+        }
+    }
+
+    /// Mean linear RGB, when any pixel was used.
+    pub fn mean(&self) -> Option<[f64; 3]> {
+        (self.used > 0).then(|| self.sum.map(|s| s / f64::from(self.used)))
+    }
+
+    /// Standard deviation of one pixel, per channel.
+    pub fn deviation(&self) -> [f64; 3] {
+        let n = f64::from(self.used.max(1));
+        let mut out = [0.0; 3];
+        for ((o, s), q) in out.iter_mut().zip(self.sum).zip(self.sum_squares) {
+            *o = (q / n - (s / n) * (s / n)).max(0.0).sqrt();
+        }
+        out
+    }
+
+    /// Share dropped, 0–1.
+    pub fn dropped_share(&self) -> f64 {
+        let all = f64::from(self.used) + f64::from(self.dropped);
+        if all > 0.0 {
+            f64::from(self.dropped) / all
+        } else {
+            0.0
+        }
+    }
+}
+
+/// A small patch of a region.
+#[derive(Debug, Clone, Copy, Default, PartialEq)]
+pub struct Cell {
+    /// Place of its middle along the axis, 0–1.
+    pub along: f64,
+    /// Place of its middle across the axis, in half widths, −1–1.
+    pub across: f64,
+    /// Its pixels.
+    pub sums: Sums,
+}
+
+/// Everything that is measured on a region before the light is known.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RegionStatistics {
+    /// Cervical, middle, incisal, whole.
+    pub zones: [Sums; 4],
+    /// Along the axis, cervical first.
+    pub bins: Vec<Sums>,
+    /// For blotch.
+    pub cells: Vec<Cell>,
+    /// Share of the region's pixels (inset) with a clipped channel.
+    pub clipped: f64,
+    /// Share of the outline's area inside the photo.
+    pub inside: f64,
+    /// Photo pixels that each used pixel stands for (1, or more for large regions).
+    pub pixels_per_sample: u32,
+}
+
+impl RegionStatistics {
+    /// Measures a region.
+    pub fn measure(photo: &Photo, polygon: &Polygon, axis: &Axis) -> Self {
+        let area = polygon.area_px();
+        let stride = (area / ENOUGH_PIXELS).sqrt().ceil().clamp(1.0, 64.0) as u32;
+        let weights = luminance_weights(photo);
+        let ([t0, tx, ty], [u0, ux, uy]) = (axis.along(), axis.across());
+        let mut pixels: Vec<Pixel> = Vec::new();
+        for_each_sample(
+            photo,
+            polygon,
+            INSET_SHARE * area.sqrt(),
+            stride,
+            |x, y, s| {
+                let (x, y) = (f64::from(x), f64::from(y));
+                let [r, g, b] = s.linear_rgb;
+                pixels.push(Pixel {
+                    along: (t0 + tx * x + ty * y) as f32,
+                    across: (u0 + ux * x + uy * y) as f32,
+                    linear_rgb: s.linear_rgb,
+                    luminance: weights[0] * r + weights[1] * g + weights[2] * b,
+                    clipped: s.peak >= CLIPPED_PEAK,
+                });
+            },
+        );
+        let mut out = Self::sort_in(&pixels);
+        out.inside = share_inside(polygon, photo.width_px(), photo.height_px());
+        out.pixels_per_sample = stride * stride;
+        out
+    }
+
+    fn sort_in(pixels: &[Pixel]) -> Self {
+        let [rows, columns] = BLOTCH_CELLS;
+        let half_width = pixels.iter().map(|p| p.across.abs()).fold(1e-6, f32::max);
+        let glare = GlareGrid::learn(pixels, half_width);
+        let mut zones = [Sums::default(); 4];
+        let mut bins = vec![Sums::default(); GRADIENT_BINS];
+        let mut cells = vec![Cell::default(); rows * columns];
+        let mut clipped = 0_u32;
+        for p in pixels {
+            let along = p.along.clamp(0.0, 0.999_999);
+            let across = p.across / half_width;
+            let third = match third_of(f64::from(p.along)) {
+                Zone::Cervical => 0,
+                Zone::Middle => 1,
+                _ => 2,
+            };
+            clipped += u32::from(p.clipped);
+            let dropped = p.clipped || glare.is_glare(p, across);
+            let bin = bins.get_mut((along * GRADIENT_BINS as f32) as usize);
+            let row = (along * rows as f32) as usize;
+            let column = (((across + 1.0) / 2.0).clamp(0.0, 0.999_999) * columns as f32) as usize;
+            let cell = cells.get_mut(row * columns + column).map(|c| &mut c.sums);
+            let (thirds, whole) = zones.split_at_mut(3);
+            for sums in thirds
+                .get_mut(third)
+                .into_iter()
+                .chain(whole)
+                .chain(bin)
+                .chain(cell)
+            {
+                if dropped {
+                    sums.dropped += 1;
+                } else {
+                    sums.add(p.linear_rgb);
+                }
+            }
+        }
+        for (i, cell) in cells.iter_mut().enumerate() {
+            cell.along = ((i / columns) as f64 + 0.5) / rows as f64;
+            cell.across = ((i % columns) as f64 + 0.5) / columns as f64 * 2.0 - 1.0;
+        }
+        Self {
+            zones,
+            bins,
+            cells,
+            clipped: f64::from(clipped) / (pixels.len() as f64).max(1.0),
+            inside: 1.0,
+            pixels_per_sample: 1,
+        }
+    }
+
+    /// The sums of one zone.
+    pub const fn zone(&self, zone: Zone) -> &Sums {
+        let [cervical, middle, incisal, whole] = &self.zones;
+        match zone {
+            Zone::Cervical => cervical,
+            Zone::Middle => middle,
+            Zone::Incisal => incisal,
+            Zone::Whole => whole,
+        }
+    }
+}

@@ -1,0 +1,140 @@
+//! From a tap to an outline: the card, or a tooth, restoration or tab.
+//!
+//! Works on a reduced copy in linear light. The outline is the best closed curve around the
+//! tap, found as a whole (see [`radial`]), so that a weak stretch of border – the contact with
+//! a neighbouring tooth – does not let it leak.
+
+pub mod features;
+pub mod outline;
+pub mod radial;
+
+use super::axis::Axis;
+use super::polygon::Polygon;
+use super::types::{Point, Rect, RegionKind};
+use crate::error::{Error, Result};
+use crate::photo::Reduced;
+use features::{Features, Model};
+use radial::{Closed, Search};
+
+/// Rounds of learning the colour inside and searching again.
+const ROUNDS: usize = 4;
+
+/// The outline of the card under a tap, as a quadrilateral where it is one.
+pub fn outline_card(reduced: &Reduced, tap: Point) -> Result<Vec<Point>> {
+    let features = Features::of(reduced)?;
+    let seed = features
+        .reduced_from_photo(reduced, tap)
+        .ok_or_else(outside)?;
+    let limit = features.longest_side() * 0.6;
+    let curve = search(&features, seed, limit, Search::CARD);
+    let photo = to_photo(reduced, &outline::corners(&curve.outline(), true));
+    checked(photo, "card")
+}
+
+/// The outline of the card within a dragged box: the curve around the box's middle, kept
+/// inside the box; the box itself when nothing in it stands out.
+pub fn outline_card_in(reduced: &Reduced, area: Rect) -> Result<Vec<Point>> {
+    let sane = [area.x, area.y, area.width, area.height]
+        .iter()
+        .all(|v| v.is_finite());
+    if !sane || area.width < 1.0 || area.height < 1.0 {
+        return Err(Error::input(
+            "The box encloses nothing.",
+            "Drag a box over the grey card.",
+        ));
+    }
+    let features = Features::of(reduced)?;
+    let middle = Point::new(area.x + area.width / 2.0, area.y + area.height / 2.0);
+    let seed = features
+        .reduced_from_photo(reduced, middle)
+        .ok_or_else(outside)?;
+    let limit = libm::hypot(area.width / reduced.scale_x, area.height / reduced.scale_y) / 2.0;
+    let curve = search(&features, seed, limit.max(4.0), Search::CARD);
+    let (x1, y1) = (area.x + area.width, area.y + area.height);
+    let photo: Vec<Point> = to_photo(reduced, &outline::corners(&curve.outline(), true))
+        .into_iter()
+        .map(|p| Point::new(p.x().clamp(area.x, x1), p.y().clamp(area.y, y1)))
+        .collect();
+    let fills = |o: &[Point]| Polygon::new(o, "The card's outline").map_or(0.0, |p| p.area_px());
+    if fills(&photo) >= 0.3 * area.width * area.height {
+        return Ok(photo);
+    }
+    Ok(vec![
+        Point::new(area.x, area.y),
+        Point::new(x1, area.y),
+        Point::new(x1, y1),
+        Point::new(area.x, y1),
+    ])
+}
+
+/// The outline and axis of the tooth, restoration or tab under a tap.
+pub fn outline_region(
+    reduced: &Reduced,
+    tap: Point,
+    kind: RegionKind,
+) -> Result<(Vec<Point>, Axis)> {
+    let features = Features::of(reduced)?;
+    let seed = features
+        .reduced_from_photo(reduced, tap)
+        .ok_or_else(outside)?;
+    let limit = features.longest_side() * 0.5;
+    let curve = search(&features, seed, limit, Search::CROWN);
+    let small = outline::corners(&curve.outline(), false);
+    let photo = checked(to_photo(reduced, &small), "tooth or tab")?;
+    let axis = outline::axis_of(&photo, kind, |p| {
+        features.redness(features.reduced_from_photo(reduced, p)?)
+    })?;
+    Ok((photo, axis))
+}
+
+/// Searches, learns the colour inside what was found, and searches again from its middle.
+fn search(features: &Features, seed: [f64; 2], limit: f64, how: Search) -> Closed {
+    let first_radius = (features.longest_side() * 0.012).max(2.0);
+    let mut model = Model::around(features, seed, first_radius, &how);
+    let mut centre = seed;
+    let mut best = radial::best_curve(features, centre, &model, limit, &how);
+    for _ in 1..ROUNDS {
+        let inner = best.shrunk(0.75);
+        model = Model::within(features, centre, &inner, &how).unwrap_or(model);
+        let middle = best.middle();
+        // A middle outside the curve would be a broken curve; the tap stays inside for certain.
+        let next = if best.contains(middle) {
+            middle
+        } else {
+            centre
+        };
+        let curve = radial::best_curve(features, next, &model, limit, &how);
+        if !curve.contains(seed) {
+            break;
+        }
+        centre = next;
+        best = curve;
+    }
+    best
+}
+
+fn to_photo(reduced: &Reduced, outline: &[[f64; 2]]) -> Vec<Point> {
+    outline
+        .iter()
+        .map(|[x, y]| {
+            Point::new(
+                (x + 0.5) * reduced.scale_x - 0.5,
+                (y + 0.5) * reduced.scale_y - 0.5,
+            )
+        })
+        .collect()
+}
+
+fn checked(outline: Vec<Point>, what: &str) -> Result<Vec<Point>> {
+    Polygon::new(&outline, "The outline").map_err(|_| {
+        Error::input(
+            format!("No {what} stands out at that place."),
+            "Tap nearer to its middle, or draw the outline by its corners.",
+        )
+    })?;
+    Ok(outline)
+}
+
+fn outside() -> Error {
+    Error::input("That place is not in the photo.", "Tap inside the photo.")
+}

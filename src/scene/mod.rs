@@ -1,0 +1,13 @@
+//! Where things are in a photo: the card, and the outlined teeth, restorations and tabs with
+//! their long axes and zones. Knows no colour science beyond what finding needs.
+
+pub mod align;
+pub mod axis;
+pub mod grow;
+pub mod pixels;
+pub mod polygon;
+pub mod types;
+
+pub use axis::{Axis, third_of};
+pub use polygon::Polygon;
+pub use types::{Card, CardStep, Point, Rect, Region, RegionKind, Scene, Zone};

@@ -1,0 +1,191 @@
+//! The page's door to the engine: the only place that names wasm-bindgen and JavaScript types.
+//!
+//! Every call takes and gives plain data; an error crosses as `{kind, message}`.
+
+use crate::engine::{Engine, Opened, OutlinedRegion, ReadOptions, Report};
+use crate::error::Error;
+use crate::photo::Preview;
+use crate::reading::Guide;
+use crate::scene::{Point, Rect, RegionKind, Scene};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &str = r#"
+/** What a failed call throws. */
+export interface EngineError { kind: "file-damaged" | "unsupported" | "too-large" | "input" | "internal"; message: string; }
+/** Pixels for the eye, sRGB RGBA. */
+export interface PreviewPixels { width: number; height: number; rgba: Uint8Array; }
+"#;
+
+#[wasm_bindgen]
+extern "C" {
+    /// Values whose TypeScript types are given in the signatures.
+    #[wasm_bindgen(typescript_type = "Opened")]
+    pub type OpenedJs;
+    #[wasm_bindgen(typescript_type = "PreviewPixels")]
+    pub type PreviewJs;
+    #[wasm_bindgen(typescript_type = "Point")]
+    pub type PointJs;
+    #[wasm_bindgen(typescript_type = "Point[]")]
+    pub type PointsJs;
+    #[wasm_bindgen(typescript_type = "Rect")]
+    pub type RectJs;
+    #[wasm_bindgen(typescript_type = "RegionKind")]
+    pub type RegionKindJs;
+    #[wasm_bindgen(typescript_type = "OutlinedRegion")]
+    pub type OutlinedRegionJs;
+    #[wasm_bindgen(typescript_type = "Guide")]
+    pub type GuideJs;
+    #[wasm_bindgen(typescript_type = "Scene")]
+    pub type SceneJs;
+    #[wasm_bindgen(typescript_type = "ReadOptions")]
+    pub type ReadOptionsJs;
+    #[wasm_bindgen(typescript_type = "Report")]
+    pub type ReportJs;
+}
+
+#[derive(Serialize)]
+struct Thrown {
+    kind: &'static str,
+    message: String,
+}
+
+fn throw(error: &Error) -> JsValue {
+    let thrown = Thrown {
+        kind: error.kind(),
+        message: error.to_string(),
+    };
+    serde_wasm_bindgen::to_value(&thrown).unwrap_or_else(|_| JsValue::from_str(&thrown.message))
+}
+
+fn give<T: Serialize, J: JsCast>(value: &T) -> Result<J, JsValue> {
+    let serializer = serde_wasm_bindgen::Serializer::json_compatible();
+    value
+        .serialize(&serializer)
+        .map(JsCast::unchecked_into)
+        .map_err(|e| throw(&Error::internal(e.to_string())))
+}
+
+fn take<T: DeserializeOwned>(value: impl Into<JsValue>, what: &str) -> Result<T, JsValue> {
+    serde_wasm_bindgen::from_value(value.into()).map_err(|e| {
+        throw(&Error::input(
+            format!("The {what} could not be read: {e}."),
+            "Check the file or the numbers.",
+        ))
+    })
+}
+
+fn give_preview(preview: Preview) -> Result<PreviewJs, JsValue> {
+    let object = js_sys::Object::new();
+    let set = |key: &str, value: &JsValue| js_sys::Reflect::set(&object, &key.into(), value);
+    set("width", &preview.width.into())?;
+    set("height", &preview.height.into())?;
+    set("rgba", &js_sys::Uint8Array::from(preview.rgba.as_slice()))?;
+    Ok(object.unchecked_into())
+}
+
+/// The engine, as the page's worker holds it.
+#[wasm_bindgen(js_name = Engine)]
+pub struct WebEngine(Engine);
+
+#[wasm_bindgen(js_class = Engine)]
+impl WebEngine {
+    /// An empty desk.
+    #[wasm_bindgen(constructor)]
+    pub fn new() -> Result<Self, JsValue> {
+        console_error_panic_hook::set_once();
+        Engine::new().map(Self).map_err(|e| throw(&e))
+    }
+
+    /// Opens a photo from its file's bytes.
+    pub fn open(&mut self, bytes: &[u8]) -> Result<OpenedJs, JsValue> {
+        let opened: Opened = self.0.open(bytes).map_err(|e| throw(&e))?;
+        give(&opened)
+    }
+
+    /// A reduced copy for the eye.
+    pub fn preview(&self, id: u32, max_px: u32) -> Result<PreviewJs, JsValue> {
+        give_preview(self.0.preview(id, max_px as usize).map_err(|e| throw(&e))?)
+    }
+
+    /// Closes a photo.
+    pub fn close(&mut self, id: u32) {
+        self.0.close(id);
+    }
+
+    /// The card's outline under a tap.
+    pub fn outline_card(&mut self, id: u32, tap: PointJs) -> Result<PointsJs, JsValue> {
+        let tap: Point = take(tap, "place")?;
+        give(&self.0.outline_card(id, tap).map_err(|e| throw(&e))?)
+    }
+
+    /// The card's outline within a dragged box.
+    pub fn outline_card_in(&mut self, id: u32, area: RectJs) -> Result<PointsJs, JsValue> {
+        let area: Rect = take(area, "box")?;
+        give(&self.0.outline_card_in(id, area).map_err(|e| throw(&e))?)
+    }
+
+    /// Outline and axis of the tooth, restoration or tab under a tap.
+    pub fn outline_region(
+        &mut self,
+        id: u32,
+        tap: PointJs,
+        kind: RegionKindJs,
+    ) -> Result<OutlinedRegionJs, JsValue> {
+        let tap: Point = take(tap, "place")?;
+        let kind: RegionKind = take(kind, "kind of region")?;
+        let found: OutlinedRegion = self
+            .0
+            .outline_region(id, tap, kind)
+            .map_err(|e| throw(&e))?;
+        give(&found)
+    }
+
+    /// The shade guide in use.
+    pub fn guide(&self) -> Result<GuideJs, JsValue> {
+        give(self.0.guide())
+    }
+
+    /// Replaces the shade guide; `undefined` brings the default back.
+    pub fn set_guide(&mut self, guide: Option<GuideJs>) -> Result<GuideJs, JsValue> {
+        let guide: Option<Guide> = guide.map(|g| take(g, "shade guide")).transpose()?;
+        self.0.set_guide(guide).map_err(|e| throw(&e))?;
+        give(self.0.guide())
+    }
+
+    /// Sets the cross-polarised partner of a photo.
+    pub fn pair(&mut self, id: u32, polarised: Option<u32>) -> Result<(), JsValue> {
+        self.0.set_pair(id, polarised).map_err(|e| throw(&e))
+    }
+
+    /// Reads the scene of a photo.
+    pub fn read(
+        &mut self,
+        id: u32,
+        scene: SceneJs,
+        options: ReadOptionsJs,
+    ) -> Result<ReportJs, JsValue> {
+        let scene: Scene = take(scene, "scene")?;
+        let options: ReadOptions = take(options, "options")?;
+        let report: Report = self.0.read(id, &scene, &options).map_err(|e| throw(&e))?;
+        give(&report)
+    }
+
+    /// A region turned upright, for the eye.
+    pub fn straightened(
+        &mut self,
+        id: u32,
+        scene: SceneJs,
+        region: &str,
+        height_px: u32,
+    ) -> Result<PreviewJs, JsValue> {
+        let scene: Scene = take(scene, "scene")?;
+        let preview = self
+            .0
+            .straightened(id, &scene, region, height_px)
+            .map_err(|e| throw(&e))?;
+        give_preview(preview)
+    }
+}

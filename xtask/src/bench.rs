@@ -1,0 +1,70 @@
+//! `cargo xtask bench`, `accuracy` and `demo`: the commands that measure, and the one that
+//! renders the pictures that are measured on.
+
+use crate::fail::{AUTHOR, Failure, Result};
+use crate::process::{cargo, run};
+use crate::server::Server;
+use crate::setup::browser::{self, VARIABLE};
+use crate::{machine, page, repo, setup};
+use std::ffi::OsString;
+use std::process::Command;
+
+/// The core natively, then the page in a real browser.
+pub fn bench() -> Result<()> {
+    let script = repo::www().join("bench").join("run.mjs");
+    if !script.is_file() {
+        return Err(Failure::new(
+            "The browser's part of the benchmark, www/bench/run.mjs, is not there.",
+            AUTHOR,
+            "Put it back; `cargo bench -p tabside` measures the core alone meanwhile.",
+        ));
+    }
+    let tools = setup::for_page()?;
+    let browser = browser::ensure()?;
+    page::build(&tools)?;
+    println!("\n{}\n", machine::description(Some(&browser.version)));
+    run(
+        cargo()
+            .args(["bench", "-p", "tabside"])
+            .current_dir(repo::root()),
+        AUTHOR,
+        "Read the first error above; it concerns the benchmarks in benches/.",
+    )?;
+    let server = Server::bind(&repo::built_page(), 0)?;
+    let url = server.url();
+    server.run_in_background();
+    run(
+        Command::new("node")
+            .arg(&script)
+            .current_dir(repo::www())
+            .env("TABSIDE_URL", url)
+            .env(VARIABLE, &browser.program),
+        AUTHOR,
+        "Read the first error above; it concerns the page's benchmark in www/bench/.",
+    )
+}
+
+/// Readings of rendered scenes against the colours that they were rendered with.
+pub fn accuracy(args: &[OsString]) -> Result<()> {
+    println!("{}\n", machine::description(None));
+    run(
+        cargo()
+            .args(["run", "--release", "-p", "accuracy", "--"])
+            .args(args)
+            .current_dir(repo::root()),
+        AUTHOR,
+        "Read the first error above; it concerns the accuracy measurement.",
+    )
+}
+
+/// Renders the demonstration photos again. The page's build takes its copy from there.
+pub fn demo() -> Result<()> {
+    run(
+        cargo()
+            .args(["run", "--release", "-p", "scene-render", "--"])
+            .args(["demo", "fixtures/demo"])
+            .current_dir(repo::root()),
+        AUTHOR,
+        "Read the first error above; it concerns the renderer in tests/render/.",
+    )
+}

@@ -1,0 +1,209 @@
+//! The command line: which commands there are and what they take.
+
+use crate::fail::{Failure, Result, YOU};
+use crate::serve::DEFAULT_PORT;
+use crate::{bench, dist, serve, setup, tidy};
+use lexopt::prelude::*;
+use std::ffi::OsString;
+use std::path::PathBuf;
+
+/// What was asked for.
+pub enum Command {
+    /// The list of commands.
+    Help,
+    /// The tests, whose tally ends the output.
+    Test {
+        /// Without the browser.
+        fast: bool,
+    },
+    /// Anything else.
+    Run(Box<dyn FnOnce() -> Result<()>>),
+}
+
+const COMMANDS: &[(&str, &str)] = &[
+    (
+        "serve [--port N] [--no-open]",
+        "set up, build, and serve the page on this machine",
+    ),
+    (
+        "test [--fast]",
+        "set up and run every check and test; --fast leaves out the browser",
+    ),
+    (
+        "dist [--out DIR]",
+        "leave a folder that any static host can serve (default: dist/)",
+    ),
+    ("setup", "install what is missing, and nothing else"),
+    ("tidy", "check the rules for modules and files"),
+    ("bench", "measure speed, natively and in a browser"),
+    (
+        "accuracy [ARGS…]",
+        "measure how far readings are from known colours",
+    ),
+    (
+        "demo",
+        "render the demonstration photos in fixtures/demo again",
+    ),
+];
+
+/// The help text, one line per command.
+pub fn help() -> String {
+    let width = COMMANDS
+        .iter()
+        .map(|(usage, _)| usage.chars().count())
+        .max()
+        .unwrap_or(0);
+    let mut text = "Tabside's commands. Usage: cargo xtask <command>\n\n".to_owned();
+    for (usage, line) in COMMANDS {
+        text.push_str(&format!("  {usage:width$}  {line}\n"));
+    }
+    text.push_str(
+        "\nFrom a fresh clone, `cargo xtask serve` is all it takes. Build tools are kept per user in\n\
+         TABSIDE_CACHE (default: the system's place for caches); TABSIDE_CHROMIUM names the browser\n\
+         for the tests.\n",
+    );
+    text
+}
+
+/// Reads this process's arguments.
+pub fn command_from_args() -> Result<Command> {
+    command(lexopt::Parser::from_env())
+}
+
+fn command(mut args: lexopt::Parser) -> Result<Command> {
+    let name = match args.next().map_err(|e| usage(&e.to_string()))? {
+        None | Some(Long("help") | Short('h')) => return Ok(Command::Help),
+        Some(Value(name)) => name.to_string_lossy().into_owned(),
+        Some(other) => return Err(usage(&other.unexpected().to_string())),
+    };
+    if name == "accuracy" {
+        let rest: Vec<OsString> = args
+            .raw_args()
+            .map_err(|e| usage(&e.to_string()))?
+            .enumerate()
+            // One may write `accuracy -- ARGS`, as with cargo.
+            .filter(|(i, arg)| *i > 0 || arg != "--")
+            .map(|(_, arg)| arg)
+            .collect();
+        return Ok(Command::Run(Box::new(move || bench::accuracy(&rest))));
+    }
+    let mut options = Options::default();
+    while let Some(arg) = args.next().map_err(|e| usage(&e.to_string()))? {
+        match (name.as_str(), arg) {
+            (_, Long("help") | Short('h')) => return Ok(Command::Help),
+            ("serve", Long("port")) => {
+                options.port = args
+                    .value()
+                    .and_then(|value| value.parse())
+                    .map_err(|e| usage(&format!("--port: {e}")))?;
+            }
+            ("serve", Long("no-open")) => options.no_open = true,
+            ("test", Long("fast")) => options.fast = true,
+            ("dist", Long("out")) => {
+                let value = args.value().map_err(|e| usage(&format!("--out: {e}")))?;
+                options.out = Some(PathBuf::from(value));
+            }
+            (_, other) => return Err(usage(&format!("{name}: {}", other.unexpected()))),
+        }
+    }
+    let Options {
+        port,
+        no_open,
+        fast,
+        out,
+    } = options;
+    Ok(match name.as_str() {
+        "help" => Command::Help,
+        "serve" => Command::Run(Box::new(move || serve::run(port, !no_open))),
+        "test" => Command::Test { fast },
+        "dist" => Command::Run(Box::new(move || dist::run(out))),
+        "setup" => Command::Run(Box::new(setup::run)),
+        "tidy" => Command::Run(Box::new(|| tidy::run().map(|line| println!("{line}")))),
+        "bench" => Command::Run(Box::new(bench::bench)),
+        "demo" => Command::Run(Box::new(bench::demo)),
+        _ => return Err(usage(&format!("there is no command `{name}`"))),
+    })
+}
+
+struct Options {
+    port: u16,
+    no_open: bool,
+    fast: bool,
+    out: Option<PathBuf>,
+}
+
+impl Default for Options {
+    fn default() -> Self {
+        Self {
+            port: DEFAULT_PORT,
+            no_open: false,
+            fast: false,
+            out: None,
+        }
+    }
+}
+
+fn usage(what: &str) -> Failure {
+    Failure::new(
+        format!("The command was not understood: {what}."),
+        YOU,
+        "Type `cargo xtask` for the list of commands.",
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn parsed(args: &[&str]) -> Result<Command> {
+        command(lexopt::Parser::from_args(args))
+    }
+
+    #[test]
+    fn every_listed_command_is_known_and_described_on_one_line() {
+        let help = help();
+        for (usage, line) in COMMANDS {
+            let name = usage.split(' ').next().unwrap();
+            assert!(parsed(&[name]).is_ok(), "{name}");
+            assert!(
+                help.lines().any(|l| l.contains(name) && l.ends_with(line)),
+                "{name}"
+            );
+        }
+    }
+
+    #[test]
+    fn nothing_or_help_gives_the_list() {
+        for args in [&[][..], &["--help"], &["help"], &["serve", "-h"]] {
+            assert!(matches!(parsed(args), Ok(Command::Help)), "{args:?}");
+        }
+    }
+
+    #[test]
+    fn what_is_not_understood_is_named() {
+        for (args, expected) in [
+            (&["sevre"][..], "sevre"),
+            (&["--fast"], "--fast"),
+            (&["serve", "--port", "many"], "many"),
+            (&["serve", "--port", "70000"], "70000"),
+            (&["serve", "--fast"], "--fast"),
+            (&["dist", "--out"], "--out"),
+            (&["setup", "more"], "more"),
+        ] {
+            let text = parsed(args).err().expect("must fail").to_string();
+            assert!(text.contains(expected), "{args:?}: {text}");
+        }
+    }
+
+    #[test]
+    fn the_test_command_takes_its_option() {
+        assert!(matches!(
+            parsed(&["test"]),
+            Ok(Command::Test { fast: false })
+        ));
+        assert!(matches!(
+            parsed(&["test", "--fast"]),
+            Ok(Command::Test { fast: true })
+        ));
+    }
+}

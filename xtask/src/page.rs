@@ -1,0 +1,214 @@
+//! Builds the page: the core as WebAssembly into `www/pkg`, then the page into `www/dist`.
+
+use crate::fail::{AUTHOR, Failure, MAINTAINER, Result};
+use crate::process::{npm, output, run};
+use crate::setup::{Tools, WASM_TARGET, clone_lock};
+use crate::{process, repo, stamp};
+use std::ffi::OsString;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+/// The core's name among the generated files.
+const NAME: &str = "tabside";
+
+/// The core's features that the page does without (the command line) are the default ones.
+pub const PAGE_FEATURES: &[&str] = &["--no-default-features"];
+
+/// What rustc emits by default today, and SIMD: the optimiser has to be told, or it refuses.
+const OPTIMISER_ARGS: &[&str] = &[
+    "-O3",
+    "--enable-bulk-memory",
+    "--enable-bulk-memory-opt",
+    "--enable-nontrapping-float-to-int",
+    "--enable-sign-ext",
+    "--enable-simd",
+    "--enable-mutable-globals",
+    "--enable-reference-types",
+    "--enable-multivalue",
+];
+
+/// Both parts, one after the other.
+pub fn build(tools: &Tools) -> Result<()> {
+    build_core(tools)?;
+    build_page()
+}
+
+/// Compiles the core for the page and optimises it; nothing is optimised twice.
+pub fn build_core(tools: &Tools) -> Result<()> {
+    let _lock = clone_lock()?;
+    let raw = repo::scratch().join("pkg");
+    fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
+    run(
+        &mut wasm_pack_command(tools, &raw)?,
+        AUTHOR,
+        "Read the first error above. It concerns the core compiled for the browser: `cargo \
+         xtask test --fast` checks that too.",
+    )?;
+    optimise(&raw, &repo::www().join("pkg"))
+}
+
+fn wasm_pack_command(tools: &Tools, out: &Path) -> Result<Command> {
+    let mut command = Command::new(&tools.wasm_pack);
+    command
+        .current_dir(repo::root())
+        // Its own remarks concern publishing; cargo's output is shown either way.
+        .args(["--log-level", "error"])
+        .args([
+            "build",
+            "--release",
+            "--target",
+            "web",
+            "--mode",
+            "no-install",
+        ])
+        .args(["--no-opt", "--no-pack", "--out-name", NAME, "--out-dir"])
+        .arg(out)
+        .arg(".")
+        .arg("--")
+        .args(PAGE_FEATURES)
+        .env("PATH", path_starting_with(tools.wasm_bindgen.parent())?);
+    for_wasm(&mut command);
+    Ok(command)
+}
+
+/// The compiler flags for WebAssembly stand in .cargo/config.toml, and flags in the environment
+/// would silently replace them all, SIMD included.
+pub fn for_wasm(command: &mut Command) {
+    command
+        .env_remove("RUSTFLAGS")
+        .env_remove("CARGO_ENCODED_RUSTFLAGS");
+}
+
+/// The clippy run over what the page gets.
+pub fn clippy_command() -> Command {
+    let mut command = process::cargo();
+    command
+        .current_dir(repo::root())
+        .args(["clippy", "-p", NAME, "--lib", "--target", WASM_TARGET])
+        .args(PAGE_FEATURES)
+        .args(["--", "-D", "warnings"]);
+    for_wasm(&mut command);
+    command
+}
+
+fn path_starting_with(dir: Option<&Path>) -> Result<OsString> {
+    let old = std::env::var_os("PATH").unwrap_or_default();
+    let dirs = dir.map(Path::to_path_buf).into_iter();
+    std::env::join_paths(dirs.chain(std::env::split_paths(&old))).map_err(|e| {
+        Failure::new(
+            format!("PATH cannot be extended: {e}."),
+            crate::fail::YOU,
+            "Set TABSIDE_CACHE to a folder whose path has no path separator in it.",
+        )
+    })
+}
+
+/// Takes the generated files from `raw` to `pkg`, the WebAssembly optimised.
+fn optimise(raw: &Path, pkg: &Path) -> Result<()> {
+    let wasm_name = format!("{NAME}_bg.wasm");
+    let wasm = raw.join(&wasm_name);
+    let bytes = fs::read(&wasm).map_err(|e| Failure::file("read", &wasm, &e))?;
+    let script = repo::www()
+        .join("node_modules")
+        .join("binaryen")
+        .join("bin")
+        .join("wasm-opt");
+    let optimiser = output(Command::new("node").arg(&script).arg("--version")).ok_or_else(|| {
+        Failure::new(
+            "The optimiser for WebAssembly, wasm-opt of the npm package `binaryen`, does not start.",
+            MAINTAINER,
+            "See that `binaryen` is among the devDependencies of www/package.json; then remove \
+             www/node_modules and run the same command again.",
+        )
+    })?;
+    let made_from = format!(
+        "{} {optimiser} {}",
+        stamp::hash_hex(&bytes),
+        OPTIMISER_ARGS.join(" ")
+    );
+    fs::create_dir_all(pkg).map_err(|e| Failure::file("create", pkg, &e))?;
+    let stamp_path = pkg.join(".made-from");
+    let target = pkg.join(&wasm_name);
+    if !(target.is_file() && stamp::matches(&stamp_path, &made_from)) {
+        stamp::clear(&stamp_path);
+        let partial = pkg.join(".partial.wasm");
+        run(
+            Command::new("node")
+                .arg(&script)
+                .args(OPTIMISER_ARGS)
+                .arg(&wasm)
+                .arg("-o")
+                .arg(&partial),
+            MAINTAINER,
+            "A feature that the optimiser is not told of is the usual cause: compare the list in \
+             xtask/src/page.rs with what the compiler emits.",
+        )?;
+        fs::rename(&partial, &target)
+            .map_err(|e| Failure::file("move into place", &partial, &e))?;
+    }
+    for entry in files_in(raw)? {
+        if entry != wasm_name.as_str() {
+            copy_if_different(&raw.join(&entry), &pkg.join(&entry))?;
+        }
+    }
+    stamp::write(&stamp_path, &made_from)
+}
+
+/// The names of the generated files.
+fn files_in(dir: &Path) -> Result<Vec<OsString>> {
+    let entries = fs::read_dir(dir).map_err(|e| Failure::file("read", dir, &e))?;
+    Ok(entries
+        .filter_map(std::result::Result::ok)
+        .filter(|entry| entry.path().is_file())
+        .map(|entry| entry.file_name())
+        .collect())
+}
+
+/// Unchanged files keep their time, so that watching tools stay quiet.
+fn copy_if_different(from: &Path, to: &Path) -> Result<()> {
+    let bytes = fs::read(from).map_err(|e| Failure::file("read", from, &e))?;
+    if fs::read(to).is_ok_and(|old| old == bytes) {
+        return Ok(());
+    }
+    fs::write(to, bytes).map_err(|e| Failure::file("write", to, &e))
+}
+
+/// Builds the page around the core that is in `www/pkg`.
+pub fn build_page() -> Result<()> {
+    let _lock = clone_lock()?;
+    page_script(
+        "build",
+        "Read the first error above; it concerns the page in www/.",
+    )
+}
+
+/// Runs a script of www/package.json.
+pub fn page_script(name: &str, remedy: &str) -> Result<()> {
+    let mut command = npm();
+    command.arg("run").arg(name).current_dir(repo::www());
+    run(&mut command, AUTHOR, remedy)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::testing::TempDir;
+
+    #[test]
+    fn a_copy_is_made_only_when_it_differs() {
+        let dir = TempDir::new("copy");
+        let (from, to) = (dir.file("from", "new"), dir.file("to", "old"));
+        copy_if_different(&from, &to).unwrap();
+        assert_eq!(fs::read_to_string(&to).unwrap(), "new");
+        let written = fs::metadata(&to).unwrap().modified().unwrap();
+        copy_if_different(&from, &to).unwrap();
+        assert_eq!(fs::metadata(&to).unwrap().modified().unwrap(), written);
+    }
+
+    #[test]
+    fn the_matching_bindgen_is_found_first() {
+        let path = path_starting_with(Some(Path::new("first"))).unwrap();
+        assert_eq!(std::env::split_paths(&path).next(), Some("first".into()));
+    }
+}

@@ -1,0 +1,110 @@
+//! Everything that has to be there before anything can be built: checked, and installed where
+//! that is possible. What is there already is left alone.
+
+pub mod browser;
+mod cache;
+mod cargo_lock;
+pub mod lock;
+mod node;
+mod rust;
+mod tool;
+mod version;
+
+pub use browser::Browser;
+pub use rust::WASM_TARGET;
+
+use crate::fail::Result;
+use crate::repo;
+use lock::Lock;
+use std::path::{Path, PathBuf};
+use tool::Tool;
+
+/// Builds the core for the page. wasm-bindgen's own version follows Cargo.lock.
+const WASM_PACK_VERSION: &str = "0.15.1";
+
+/// The tools that build the page.
+#[derive(Debug, Clone)]
+pub struct Tools {
+    /// The wasm-pack program.
+    pub wasm_pack: PathBuf,
+    /// The wasm-bindgen program of the version in Cargo.lock.
+    pub wasm_bindgen: PathBuf,
+}
+
+/// `cargo xtask setup`: everything, the browser for the tests included.
+pub fn run() -> Result<()> {
+    for_page()?;
+    for_checks()?;
+    let browser = browser::ensure()?;
+    println!(
+        "Browser: {} ({})",
+        browser.version,
+        browser.program.display()
+    );
+    println!("Everything is set up.");
+    Ok(())
+}
+
+/// What building the page needs.
+pub fn for_page() -> Result<Tools> {
+    let rust = rust::check()?;
+    let node = node::check()?;
+    let cache = cache::dir()?;
+    {
+        let _lock = Lock::take(&cache.join("setup.lock"), "its set-up")?;
+        rust::ensure_wasm_target()?;
+    }
+    let tools = ensure_tools(&cache)?;
+    {
+        let _lock = clone_lock()?;
+        node::ensure_packages()?;
+    }
+    println!(
+        "Set up: Rust {rust}, Node.js {node}, wasm-pack and wasm-bindgen in {}.",
+        cache.join("tools").display()
+    );
+    Ok(tools)
+}
+
+/// What formatting and lint checks need on top.
+pub fn for_checks() -> Result<()> {
+    rust::ensure_components()
+}
+
+/// Held while the folders that builds write to in this clone are being changed.
+pub fn clone_lock() -> Result<Lock> {
+    Lock::take(
+        &repo::scratch().join("build.lock"),
+        "what it builds in this clone",
+    )
+}
+
+fn ensure_tools(cache: &Path) -> Result<Tools> {
+    let wasm_pack = Tool {
+        package: "wasm-pack",
+        program: "wasm-pack",
+        version: WASM_PACK_VERSION.to_owned(),
+        estimate: "about 2 minutes on two cores",
+    };
+    let wasm_bindgen = Tool {
+        package: "wasm-bindgen-cli",
+        program: "wasm-bindgen",
+        version: cargo_lock::locked_version(&repo::root(), "wasm-bindgen")?,
+        estimate: "about 3½ minutes on two cores",
+    };
+    if [&wasm_pack, &wasm_bindgen]
+        .iter()
+        .all(|tool| tool.is_missing(cache))
+    {
+        println!(
+            "First run for this user: two build tools are compiled now, 5 to 6 minutes on two \
+             cores. Every later run, of every clone, finds them ready."
+        );
+    }
+    let cargo = crate::process::cargo();
+    let cargo = Path::new(cargo.get_program());
+    Ok(Tools {
+        wasm_pack: wasm_pack.ensure(cache, cargo)?,
+        wasm_bindgen: wasm_bindgen.ensure(cache, cargo)?,
+    })
+}

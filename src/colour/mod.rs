@@ -11,6 +11,7 @@ pub mod adaptation;
 pub mod delta_e;
 pub mod lab;
 pub mod matrix;
+pub mod order;
 pub mod rgb_space;
 pub mod threshold;
 pub mod transfer;

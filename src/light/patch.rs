@@ -1,5 +1,6 @@
 //! One grey patch of a photo: its mean in linear light, and how fit it is to balance on.
 
+use crate::colour::order::{median, quantile};
 use crate::photo::Photo;
 use crate::scene::pixels::{for_each_sample, share_inside};
 use crate::scene::polygon::Polygon;
@@ -127,27 +128,14 @@ fn middle_and_sigma(kept: &[(f32, [f32; 3], usize)]) -> Option<(f64, f64)> {
     Some((f64::from(middle), 1.4826 * f64::from(deviation)))
 }
 
-/// The median; reorders the values.
-pub fn median(values: &mut [f32]) -> Option<f32> {
-    if values.is_empty() {
-        return None;
-    }
-    let half = values.len() / 2;
-    let (_, m, _) = values.select_nth_unstable_by(half, f32::total_cmp);
-    Some(*m)
-}
-
 /// Lightest minus darkest tenth of the cells' means.
 fn spread(cells: &[(f64, u32)]) -> f64 {
-    let mut means: Vec<f64> = cells
+    let mut means: Vec<f32> = cells
         .iter()
         .filter(|(_, n)| *n >= CELL_MIN_PIXELS)
-        .map(|(sum, n)| sum / f64::from(*n))
+        .map(|(sum, n)| (sum / f64::from(*n)) as f32)
         .collect();
-    means.sort_unstable_by(f64::total_cmp);
-    let tenth = means.len() / 10;
-    match (means.get(tenth), means.iter().rev().nth(tenth)) {
-        (Some(low), Some(high)) => high - low,
-        _ => 0.0,
-    }
+    let (low, high) = (quantile(&mut means, 0.1), quantile(&mut means, 0.9));
+    low.zip(high)
+        .map_or(0.0, |(low, high)| f64::from(high - low))
 }

@@ -5,6 +5,7 @@
 //! EXIF and profile are taken here, and not from `image`, because its calls for them bring a
 //! second copy of the header parser into the page (8 KB of it, compressed).
 
+use crate::colour::order::insertion_sort;
 use crate::error::{Error, Result};
 
 const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
@@ -47,7 +48,7 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
         at += 2;
         match marker {
             0xD9 if seen_scan => {
-                icc_parts.sort_unstable_by_key(|(number, _)| *number);
+                insertion_sort(&mut icc_parts, |a, b| a.0 < b.0);
                 let icc: Vec<u8> = icc_parts
                     .iter()
                     .flat_map(|(_, part)| part.iter().copied())

@@ -7,6 +7,7 @@
 
 use super::curve;
 use crate::colour::adaptation::WHITE_ICC_PCS;
+use crate::colour::order::insertion_sort;
 use crate::colour::{Lab, Matrix3, Vec3};
 use moxcms::{
     ColorProfile, DataColorSpace, LutDataType, LutMultidimensionalType, LutStore, LutType,
@@ -201,7 +202,7 @@ impl Grid {
             corner += below * stride;
             *share = (at - below as f64, stride);
         }
-        shares.sort_unstable_by(|a, b| b.0.total_cmp(&a.0));
+        insertion_sort(&mut shares, |a, b| a.0 > b.0);
         let node = |offset: usize| {
             let n = self
                 .values

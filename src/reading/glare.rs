@@ -5,7 +5,7 @@
 //! level at its place is glare. Shading by the tooth's curvature is slower than the grid and
 //! stays.
 
-use crate::light::patch::median;
+use crate::colour::order::median;
 
 /// One pixel of a region, as gathered.
 #[derive(Debug, Clone, Copy, Default)]

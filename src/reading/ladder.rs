@@ -3,6 +3,7 @@
 use super::guide::{Guide, GuideSource, GuideTab};
 use super::types::{Ladder, RegionReading, Rung, RungBasis};
 use super::words::{Subject, difference_in_words};
+use crate::colour::order::insertion_sort;
 use crate::colour::threshold::Verdict;
 use crate::colour::{Lab, delta_e_00_parts};
 use crate::scene::{Region, RegionKind, Zone};
@@ -61,10 +62,9 @@ pub fn ladders(reading: &RegionReading, tabs: Tabs<'_>) -> Vec<Ladder> {
                 }
             }
             // Ties by name, so that the same input gives the same order.
-            rungs.sort_unstable_by(|a, b| {
-                a.delta_e_00
-                    .total_cmp(&b.delta_e_00)
-                    .then_with(|| a.name.cmp(&b.name))
+            insertion_sort(&mut rungs, |a, b| {
+                let order = a.delta_e_00.total_cmp(&b.delta_e_00);
+                order.then_with(|| a.name.cmp(&b.name)).is_lt()
             });
             (!rungs.is_empty()).then(|| Ladder {
                 region: reading.region.clone(),

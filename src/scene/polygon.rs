@@ -3,6 +3,7 @@
 //! Coordinates are upright photo pixels. All results are in pixels.
 
 use super::types::Point;
+use crate::colour::order::insertion_sort;
 use crate::error::{Error, Result};
 
 /// Corners an outline may have at most; a hand-drawn one has dozens.
@@ -164,8 +165,8 @@ impl Polygon {
                 scratch.blocked.push(interval);
             }
         }
-        scratch.crossings.sort_unstable_by(f64::total_cmp);
-        scratch.blocked.sort_unstable_by(|p, q| p.0.total_cmp(&q.0));
+        insertion_sort(&mut scratch.crossings, |a, b| a < b);
+        insertion_sort(&mut scratch.blocked, |p, q| p.0 < q.0);
         let limit = f64::from(width_px);
         for pair in scratch.crossings.chunks_exact(2) {
             let &[start, end] = pair else { continue };

@@ -2,6 +2,7 @@
 //! even to the eye, free of units.
 
 use super::radial::Search;
+use crate::colour::order::quantile;
 use crate::error::{Error, Result};
 use crate::photo::Reduced;
 use crate::scene::types::Point;
@@ -31,8 +32,7 @@ impl Features {
             ));
         }
         let mut greens: Vec<f32> = reduced.linear_rgb.iter().step_by(7).map(|p| p[1]).collect();
-        let rank = greens.len() * 98 / 100;
-        let (_, bright, _) = greens.select_nth_unstable_by(rank, f32::total_cmp);
+        let bright = quantile(&mut greens, 0.98).unwrap_or(1.0);
         let scale = 1.0 / bright.max(1e-4);
         let values = reduced
             .linear_rgb
@@ -202,8 +202,7 @@ impl Model {
                 .iter()
                 .filter_map(|s| s.get(channel).copied())
                 .collect();
-            values.sort_unstable_by(f32::total_cmp);
-            let at = |share: f32| values.get((values.len() as f32 * share) as usize).copied();
+            let mut at = |share| quantile(&mut values, share);
             let (low, half, high) = (at(0.2)?, at(0.5)?, at(0.8)?);
             let (least, most) = (LEAST_SPREAD.get(channel)?, MOST_SPREAD.get(channel)?);
             *middle.get_mut(channel)? = half;

@@ -87,10 +87,31 @@ pub fn outline_region(
     Ok((photo, axis))
 }
 
-/// Searches, learns the colour inside what was found, and searches again from its middle.
+/// Sizes of the disc around the tap that the first colour is learned from, in longest sides. A
+/// small one may lie wholly on a highlight or a stain; the best curve of all sizes is taken.
+const FIRST_DISCS: [f64; 3] = [0.012, 0.028, 0.05];
+
+/// The best curve of several first guesses.
 fn search(features: &Features, seed: [f64; 2], limit: f64, how: Search) -> Closed {
-    let first_radius = (features.longest_side() * 0.012).max(2.0);
-    let mut model = Model::around(features, seed, first_radius, &how);
+    let from_disc = |share: f64| {
+        let radius = (features.longest_side() * share).max(2.0);
+        let first = Model::around(features, seed, radius, &how);
+        settle(features, seed, first, limit, how)
+    };
+    let [small, larger @ ..] = FIRST_DISCS;
+    larger.into_iter().fold(from_disc(small), |best, share| {
+        let next = from_disc(share);
+        if next.score() > best.score() {
+            next
+        } else {
+            best
+        }
+    })
+}
+
+/// Searches, learns the colour inside what was found, and searches again from its middle.
+fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: Search) -> Closed {
+    let mut model = first;
     let mut centre = seed;
     let mut best = radial::best_curve(features, centre, &model, limit, &how);
     for _ in 1..ROUNDS {

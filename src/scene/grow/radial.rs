@@ -61,9 +61,15 @@ const FADE: f32 = 3.0;
 pub struct Closed {
     centre: [f64; 2],
     radii: Vec<f64>,
+    score: f32,
 }
 
 impl Closed {
+    /// How well border and inside fit, summed over the directions; larger is better.
+    pub const fn score(&self) -> f32 {
+        self.score
+    }
+
     /// Its points.
     pub fn outline(&self) -> Vec<[f64; 2]> {
         self.radii
@@ -127,8 +133,14 @@ pub fn best_curve(
         .map(|i| score_direction(features, centre, direction(i), model, &radii, how))
         .collect();
     let path = closed_path(&scores, how.stiffness);
+    let score = scores
+        .iter()
+        .zip(&path)
+        .filter_map(|(s, k)| s.get(*k))
+        .sum();
     Closed {
         centre,
+        score,
         radii: path
             .iter()
             .map(|k| radii.get(*k).copied().unwrap_or(LEAST_RADIUS))

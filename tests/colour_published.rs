@@ -89,6 +89,29 @@ fn ciede2000_tooth_pairs() {
     }
 }
 
+/// Large differences as colour-science 0.4.7 gives them (`delta_E`, CIE 2000).
+#[test]
+fn ciede2000_large_pairs() {
+    for (first, second, want) in [
+        (
+            [81.881_783_402_607_2, 0.0, 32.355_648_617_934_79],
+            [
+                73.696_496_219_555_47,
+                6.835_843_828_572_861,
+                -17.660_831_704_892_65,
+            ],
+            35.244_859_896_8,
+        ),
+        (
+            [0.0, 43.708_843_425_185_43, -47.002_211_509_628_52],
+            [0.0, 22.126_363_334_593_51, 24.029_747_733_949_606],
+            35.725_113_137_9,
+        ),
+    ] {
+        assert!((delta_e_00(Lab(first), Lab(second)) - want).abs() < 1e-9);
+    }
+}
+
 /// Two neutrals have no hue; nothing may become NaN.
 #[test]
 fn neutrals_are_fine() {
@@ -105,15 +128,19 @@ fn any_lab() -> impl Strategy<Value = Lab> {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     /// `palette`'s CIEDE2000, an independent implementation, on random colours. Where the two
-    /// hues are opposite the formula itself jumps; those pairs are left out.
+    /// hues are opposite the formula itself jumps; those pairs are left out. `palette` is off by up to
+    /// 1e-5 of large differences; colour-science sides with this code (next test).
     #[test]
     fn ciede2000_as_palette(first in any_lab(), second in any_lab()) {
         let apart = (first.hue_deg() - second.hue_deg()).abs();
-        prop_assume!((apart - 180.0).abs() > 0.5);
+        // The formula stretches a* before it takes hues, which turns them by a few degrees.
+        prop_assume!((apart - 180.0).abs() > 12.0);
         let p = |lab: Lab| palette::Lab::<D65, f64>::new(lab.l(), lab.a(), lab.b());
         let want: f64 = p(first).difference(p(second));
-        prop_assert!((delta_e_00(first, second) - want).abs() < 1e-6, "{want}");
+        prop_assert!((delta_e_00(first, second) - want).abs() < 1e-6 + 1e-5 * want, "{want}");
     }
 
     /// The parts add up to the whole, and are antisymmetric.

@@ -32,6 +32,8 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
     };
     let mut at = 2;
     let mut seen_frame = false;
+    let mut progressive = false;
+    let mut frame_components = 0;
     let mut seen_scan = false;
     loop {
         // Markers may be preceded by fill bytes.
@@ -81,8 +83,17 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
             icc_parts.push((*number, part));
         }
         if matches!(marker, 0xC0..=0xCF) && !matches!(marker, 0xC4 | 0xC8 | 0xCC) {
-            check_frame(marker, bytes.get(at..at + length).unwrap_or_default())?;
+            frame_components = check_frame(marker, bytes.get(at..at + length).unwrap_or_default())?;
+            progressive = marker == 0xC2;
             seen_frame = true;
+        }
+        if marker == 0xDA && !progressive && segment.first().is_some_and(|n| *n < frame_components)
+        {
+            // The decoder takes such a file for an ordinary one and gives false colours.
+            return Err(Error::unsupported(
+                "This JPEG stores its colour channels one after another, which is not read.",
+                BASELINE,
+            ));
         }
         at += length;
         if marker == 0xDA {
@@ -112,7 +123,8 @@ fn end_of_scan(bytes: &[u8], from: usize) -> usize {
     bytes.len()
 }
 
-fn check_frame(marker: u8, segment: &[u8]) -> Result<()> {
+/// Refuses what the decoder does not read; gives the number of components.
+fn check_frame(marker: u8, segment: &[u8]) -> Result<u8> {
     let (precision, components) = (segment.get(2).copied(), segment.get(7).copied());
     match marker {
         0xC9 | 0xCA | 0xCB | 0xCD..=0xCF => {
@@ -139,7 +151,7 @@ fn check_frame(marker: u8, segment: &[u8]) -> Result<()> {
         ));
     }
     match components {
-        Some(1 | 3) => Ok(()),
+        Some(n @ (1 | 3)) => Ok(n),
         Some(4) => Err(Error::unsupported(
             "This JPEG is made for print (CMYK), so its colours are inks, not light.",
             "Ask for the RGB original of the photo.",

@@ -57,14 +57,25 @@ pub fn accuracy(args: &[OsString]) -> Result<()> {
     )
 }
 
-/// Renders the demonstration photos again. The page's build takes its copy from there.
+/// Renders the demonstration photo and the test scene again. The page's build takes its copy of
+/// the demonstration from there.
 pub fn demo() -> Result<()> {
-    run(
-        cargo()
-            .args(["run", "--release", "-p", "scene-render", "--"])
-            .args(["demo", "fixtures/demo"])
-            .current_dir(repo::root()),
-        AUTHOR,
-        "Read the first error above; it concerns the renderer in tests/render/.",
-    )
+    for [scene, folder] in [["demo", "fixtures/demo"], ["other", "fixtures/scenes"]] {
+        run(
+            cargo()
+                .args([
+                    "run",
+                    "--release",
+                    "-p",
+                    "scene-render",
+                    "--",
+                    scene,
+                    folder,
+                ])
+                .current_dir(repo::root()),
+            AUTHOR,
+            "Read the first error above; it concerns the renderer in tests/render/.",
+        )?;
+    }
+    Ok(())
 }

@@ -56,7 +56,8 @@ fn wasm_pack_command(tools: &Tools, out: &Path) -> Result<Command> {
         .args(["--log-level", "error"])
         .args([
             "build",
-            "--release",
+            "--profile",
+            "page",
             "--target",
             "web",
             "--mode",

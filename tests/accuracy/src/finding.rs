@@ -26,7 +26,9 @@ pub struct TapScore {
 pub fn score_random(seed: u64, variety: &Variety) -> Result<Vec<TapScore>, String> {
     let rendered = scene_render::render(&SceneSpec::random(seed, variety))?;
     let mut engine = Engine::new().map_err(|e| e.to_string())?;
-    let photo = engine.open(&rendered.plain.bytes).map_err(|e| e.to_string())?;
+    let photo = engine
+        .open(&rendered.plain.bytes)
+        .map_err(|e| e.to_string())?;
     let size = [photo.info.width, photo.info.height];
     let mut out = Vec::new();
     for region in &rendered.truth.crowns {
@@ -45,7 +47,8 @@ pub fn score_random(seed: u64, variety: &Variety) -> Result<Vec<TapScore>, Strin
         let found = engine.outline_region(photo.id, Point::new(x, y), kind).ok();
         let direction = |a: [f64; 2], b: [f64; 2]| (b[1] - a[1]).atan2(b[0] - a[0]).to_degrees();
         let axis_deg = found.as_ref().map(|f| {
-            let d = direction(f.cervical.0, f.incisal.0) - direction(region.cervical, region.incisal);
+            let d =
+                direction(f.cervical.0, f.incisal.0) - direction(region.cervical, region.incisal);
             ((d + 180.0).rem_euclid(360.0) - 180.0).abs()
         });
         out.push(TapScore {
@@ -58,7 +61,12 @@ pub fn score_random(seed: u64, variety: &Variety) -> Result<Vec<TapScore>, Strin
     if let Some(outline) = &rendered.truth.card_outline {
         let truth = points(outline);
         let middle = Polygon::new(&truth, "card").map(|p| p.centroid());
-        let steps = rendered.truth.scene.card.as_ref().is_some_and(|c| !c.steps.is_empty());
+        let steps = rendered
+            .truth
+            .scene
+            .card
+            .as_ref()
+            .is_some_and(|c| !c.steps.is_empty());
         if let (Ok(middle), false) = (middle, steps) {
             let found = engine.outline_card(photo.id, middle).unwrap_or_default();
             out.push(TapScore {
@@ -87,7 +95,9 @@ pub fn overlap(a: &[Point], b: &[Point], [width, height]: [u32; 2]) -> f64 {
     for y in 0..height {
         a.row_spans(y, 0.0, width, &mut scratch, &mut first);
         b.row_spans(y, 0.0, width, &mut scratch, &mut second);
-        let length = |s: &[tabside::scene::polygon::Span]| s.iter().map(|s| u64::from(s.x1 - s.x0)).sum::<u64>();
+        let length = |s: &[tabside::scene::polygon::Span]| {
+            s.iter().map(|s| u64::from(s.x1 - s.x0)).sum::<u64>()
+        };
         let shared: u64 = first
             .iter()
             .flat_map(|p| second.iter().map(move |q| (p.x0.max(q.x0), p.x1.min(q.x1))))

@@ -36,7 +36,11 @@ fn main() -> Result<(), String> {
         all.zones.append(&mut one.zones);
         all.ladders.append(&mut one.ladders);
     }
-    println!("\n{scenes} random scenes, card only, {} zone readings, {} without:", all.zones.len(), all.missing);
+    println!(
+        "\n{scenes} random scenes, card only, {} zone readings, {} without:",
+        all.zones.len(),
+        all.missing
+    );
     print_summary(&all);
     if !transforms.is_empty() {
         println!(
@@ -47,9 +51,13 @@ fn main() -> Result<(), String> {
         );
     }
     if has("--worst") {
-        all.zones.sort_by(|a, b| b.delta_e_00.total_cmp(&a.delta_e_00));
+        all.zones
+            .sort_by(|a, b| b.delta_e_00.total_cmp(&a.delta_e_00));
         for z in all.zones.iter().take(20) {
-            println!("  {} {} {:?}: ΔE00 {:.2}, L* {:+.2}", z.scene, z.region, z.zone, z.delta_e_00, z.delta_l);
+            println!(
+                "  {} {} {:?}: ΔE00 {:.2}, L* {:+.2}",
+                z.scene, z.region, z.zone, z.delta_e_00, z.delta_l
+            );
         }
     }
     Ok(())
@@ -71,22 +79,47 @@ fn print_scene(name: &str, one: &SceneScore) {
 fn print_summary(all: &SceneScore) {
     let of = |f: fn(&reading::ZoneError) -> f64| all.zones.iter().map(f).collect::<Vec<f64>>();
     let line = |what: &str, v: &[f64]| {
-        println!("{what:44} median {:.2}   95 % {:.2}", median(v), percentile(v, 0.95));
+        println!(
+            "{what:44} median {:.2}   95 % {:.2}",
+            median(v),
+            percentile(v, 0.95)
+        );
     };
     line("zone ΔE00", &of(|z| z.delta_e_00));
     for zone in Zone::ALL {
-        let v: Vec<f64> = all.zones.iter().filter(|z| z.zone == zone).map(|z| z.delta_e_00).collect();
+        let v: Vec<f64> = all
+            .zones
+            .iter()
+            .filter(|z| z.zone == zone)
+            .map(|z| z.delta_e_00)
+            .collect();
         line(&format!("  {zone:?}"), &v);
     }
-    line("zone ΔE00, shading by form counted as truth", &of(|z| z.against_shaded));
+    line(
+        "zone ΔE00, shading by form counted as truth",
+        &of(|z| z.against_shaded),
+    );
     line("|ΔL*|", &of(|z| z.delta_l.abs()));
-    let polarised: Vec<f64> = all.zones.iter().filter_map(|z| z.polarised_delta_l).collect();
+    let polarised: Vec<f64> = all
+        .zones
+        .iter()
+        .filter_map(|z| z.polarised_delta_l)
+        .collect();
     if !polarised.is_empty() {
         line("|ΔL*| from the cross-polarised photo", &polarised);
     }
     let covered: Vec<bool> = all.zones.iter().map(|z| z.delta_e_00 <= z.doubt).collect();
-    println!("truth within the doubt: {:.1} % (median doubt {:.2})", percent(&covered), median(&of(|z| z.doubt)));
-    let clear: Vec<bool> = all.ladders.iter().filter(|l| l.true_gap >= 1.0).map(|l| l.top_right).collect();
+    println!(
+        "truth within the doubt: {:.1} % (median doubt {:.2})",
+        percent(&covered),
+        median(&of(|z| z.doubt))
+    );
+    let clear: Vec<bool> = all
+        .ladders
+        .iter()
+        .filter(|l| l.true_gap >= 1.0)
+        .map(|l| l.top_right)
+        .collect();
     let any: Vec<bool> = all.ladders.iter().map(|l| l.top_right).collect();
     let rank: Vec<f64> = all.ladders.iter().map(|l| l.rank).collect();
     println!(
@@ -100,12 +133,18 @@ fn print_summary(all: &SceneScore) {
 }
 
 fn print_finding(scenes: u64, worst: bool) -> Result<(), String> {
-    for (name, variety) in [("tidy scenes", Variety::accuracy()), ("wild scenes", Variety::wild())] {
+    for (name, variety) in [
+        ("tidy scenes", Variety::accuracy()),
+        ("wild scenes", Variety::wild()),
+    ] {
         let mut all = Vec::new();
         for seed in FIRST_SEED..FIRST_SEED + scenes {
             all.extend(finding::score_random(seed, &variety)?);
         }
-        println!("{name}: one tap on each of {} things in {scenes} scenes", all.len());
+        println!(
+            "{name}: one tap on each of {} things in {scenes} scenes",
+            all.len()
+        );
         for kind in ["tooth", "restoration", "tab", "card"] {
             let some: Vec<_> = all.iter().filter(|t| t.kind == kind).collect();
             let overlaps: Vec<f64> = some.iter().map(|t| t.overlap).collect();
@@ -124,7 +163,10 @@ fn print_finding(scenes: u64, worst: bool) -> Result<(), String> {
         if worst {
             all.sort_by(|a, b| a.overlap.total_cmp(&b.overlap));
             for t in all.iter().take(15) {
-                println!("    {}: overlap {:.2}, axis {:.0?}°", t.what, t.overlap, t.axis_deg);
+                println!(
+                    "    {}: overlap {:.2}, axis {:.0?}°",
+                    t.what, t.overlap, t.axis_deg
+                );
             }
         }
     }

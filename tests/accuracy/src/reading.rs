@@ -76,7 +76,9 @@ pub fn score(name: &str, spec: &SceneSpec) -> Result<SceneScore, String> {
         engine.set_pair(plain.id, Some(partner.id)).map_err(words)?;
     }
     let scene = scene_of(&rendered.truth.scene)?;
-    let report = engine.read(plain.id, &scene, &ReadOptions::default()).map_err(words)?;
+    let report = engine
+        .read(plain.id, &scene, &ReadOptions::default())
+        .map_err(words)?;
     Ok(compare(name, &report, &rendered.truth))
 }
 
@@ -84,8 +86,15 @@ pub fn score(name: &str, spec: &SceneSpec) -> Result<SceneScore, String> {
 pub fn compare(name: &str, report: &Report, truth: &Truth) -> SceneScore {
     let mut out = SceneScore::default();
     for reading in &report.readings {
-        let Some(zones) = truth.zones.get(&reading.region) else { continue };
-        for (zone, key) in [(Zone::Cervical, "cervical"), (Zone::Middle, "middle"), (Zone::Incisal, "incisal"), (Zone::Whole, "whole")] {
+        let Some(zones) = truth.zones.get(&reading.region) else {
+            continue;
+        };
+        for (zone, key) in [
+            (Zone::Cervical, "cervical"),
+            (Zone::Middle, "middle"),
+            (Zone::Incisal, "incisal"),
+            (Zone::Whole, "whole"),
+        ] {
             let Some(want) = zones.get(key) else { continue };
             let Some(got) = reading.zones.get(zone) else {
                 out.missing += 1;
@@ -110,20 +119,35 @@ pub fn compare(name: &str, report: &Report, truth: &Truth) -> SceneScore {
         .filter(|c| c.severity == tabside::error::Severity::Retake)
         .map(|c| format!("{:?}", c.code))
         .collect();
-    out.pair_error_px = report.pair.as_ref().zip(truth.pair.as_ref()).map(|(found, pair)| {
-        let (w, h) = (f64::from(report.photo.width), f64::from(report.photo.height));
-        let apart = |x: f64, y: f64| {
-            let carry = |m: &[[f64; 3]; 2]| m.map(|r| r[0] * x + r[1] * y + r[2]);
-            let (a, b) = (carry(&found.transform), carry(&pair.polarised_from_plain));
-            (a[0] - b[0]).hypot(a[1] - b[1])
-        };
-        [(0.0, 0.0), (w, 0.0), (0.0, h), (w, h)].map(|(x, y)| apart(x, y)).into_iter().fold(0.0, f64::max)
-    });
+    out.pair_error_px = report
+        .pair
+        .as_ref()
+        .zip(truth.pair.as_ref())
+        .map(|(found, pair)| {
+            let (w, h) = (
+                f64::from(report.photo.width),
+                f64::from(report.photo.height),
+            );
+            let apart = |x: f64, y: f64| {
+                let carry = |m: &[[f64; 3]; 2]| m.map(|r| r[0] * x + r[1] * y + r[2]);
+                let (a, b) = (carry(&found.transform), carry(&pair.polarised_from_plain));
+                (a[0] - b[0]).hypot(a[1] - b[1])
+            };
+            [(0.0, 0.0), (w, 0.0), (0.0, h), (w, h)]
+                .map(|(x, y)| apart(x, y))
+                .into_iter()
+                .fold(0.0, f64::max)
+        });
     out
 }
 
 fn ladders(report: &Report, truth: &Truth) -> Vec<LadderScore> {
-    let tabs: Vec<_> = report.scene.regions.iter().filter(|r| r.kind == RegionKind::Tab).collect();
+    let tabs: Vec<_> = report
+        .scene
+        .regions
+        .iter()
+        .filter(|r| r.kind == RegionKind::Tab)
+        .collect();
     if tabs.len() < 2 {
         return Vec::new();
     }
@@ -133,7 +157,8 @@ fn ladders(report: &Report, truth: &Truth) -> Vec<LadderScore> {
         Zone::Incisal => "incisal",
         Zone::Whole => "whole",
     };
-    let lab = |region: &str, zone: Zone| truth.zones.get(region)?.get(key(zone)).map(|z| Lab(z.lab));
+    let lab =
+        |region: &str, zone: Zone| truth.zones.get(region)?.get(key(zone)).map(|z| Lab(z.lab));
     report
         .ladders
         .iter()
@@ -160,7 +185,11 @@ fn spearman(right: &[(f64, &str)], ladder: &tabside::reading::Ladder) -> f64 {
         .iter()
         .enumerate()
         .map(|(i, (_, name))| {
-            let j = ladder.tabs.iter().position(|t| t.name == *name).unwrap_or(i);
+            let j = ladder
+                .tabs
+                .iter()
+                .position(|t| t.name == *name)
+                .unwrap_or(i);
             (i as f64 - j as f64).powi(2)
         })
         .sum();

@@ -5,7 +5,10 @@ pub fn percentile(values: &[f64], share: f64) -> f64 {
     let mut sorted = values.to_vec();
     sorted.sort_by(f64::total_cmp);
     let last = sorted.len().saturating_sub(1);
-    sorted.get((last as f64 * share).round() as usize).copied().unwrap_or(f64::NAN)
+    sorted
+        .get((last as f64 * share).round() as usize)
+        .copied()
+        .unwrap_or(f64::NAN)
 }
 
 /// The median; NaN for none.

@@ -80,13 +80,7 @@ impl Tool {
         // A cargo that outlived an earlier run may still be writing to that run's folder.
         let partial = tools.join(format!(".{name}.{}{PARTIAL}", std::process::id()));
         let build = cache.join("build").join(&name);
-        run(
-            &mut self.install_command(cargo, &partial, &build),
-            YOU,
-            "Connect to the network (the sources come from the crates registry), see that a C \
-             compiler is installed and a gigabyte of disk is free, and run the same command \
-             again: it goes on from where it stopped.",
-        )?;
+        self.install(cargo, &partial, &build)?;
         if !self.works_in(&partial) {
             return Err(Failure::new(
                 format!(
@@ -107,10 +101,36 @@ impl Tool {
         Ok(self.program_in(&place))
     }
 
-    fn install_command(&self, cargo: &Path, root: &Path, build: &Path) -> Command {
+    /// With the dependencies of the tool's own lock file; where a registry lacks one of those
+    /// (mirrors run behind, versions are withdrawn), with the nearest compatible ones. The
+    /// tool's own version is the pinned one either way.
+    fn install(&self, cargo: &Path, root: &Path, build: &Path) -> Result<()> {
+        let mut locked = self.install_command(cargo, root, build, true);
+        if locked.status().is_ok_and(|status| status.success()) {
+            return Ok(());
+        }
+        println!(
+            "{} could not be built with its own lock file; trying with newer or older \
+             dependencies.",
+            self.name()
+        );
+        run(
+            &mut self.install_command(cargo, root, build, false),
+            YOU,
+            "Connect to the network (the sources come from the crates registry), see that a C \
+             compiler is installed and a gigabyte of disk is free, and run the same command \
+             again: it goes on from where it stopped.",
+        )
+    }
+
+    fn install_command(&self, cargo: &Path, root: &Path, build: &Path, locked: bool) -> Command {
         let mut command = Command::new(cargo);
+        command.arg("install");
+        if locked {
+            command.arg("--locked");
+        }
         command
-            .args(["install", "--locked", "--version"])
+            .arg("--version")
             .arg(format!("={}", self.version))
             .arg("--root")
             .arg(root)

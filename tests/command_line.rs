@@ -1,0 +1,179 @@
+//! The command line as a person or a program calls it.
+
+use serde_json::Value;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+fn tabside(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_tabside"))
+        .args(arguments)
+        .output()
+        .expect("the program runs")
+}
+
+fn fixture(name: &str) -> String {
+    format!("{}/fixtures/{name}", env!("CARGO_MANIFEST_DIR"))
+}
+
+fn report(arguments: &[&str]) -> Value {
+    let out = tabside(arguments);
+    assert!(
+        out.status.success(),
+        "{}",
+        String::from_utf8_lossy(&out.stderr)
+    );
+    serde_json::from_slice(&out.stdout).expect("JSON")
+}
+
+fn scratch(name: &str, content: &[u8]) -> PathBuf {
+    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
+    std::fs::write(&path, content).expect("a scratch file");
+    path
+}
+
+/// The report has every part that its schema names, and its scene can be fed back in.
+#[test]
+fn read_prints_a_report_and_takes_it_back() {
+    let (photo, truth) = (fixture("demo/demo.jpg"), fixture("demo/demo.truth.json"));
+    let first = report(&["read", &photo, "--scene", &truth]);
+    for part in [
+        "version", "photo", "checks", "scene", "readings", "ladders", "advice",
+    ] {
+        assert!(first.get(part).is_some(), "{part}");
+    }
+    let reading = &first["readings"][0];
+    for zone in ["cervical", "middle", "incisal", "whole"] {
+        let z = &reading["zones"][zone];
+        assert_eq!(z["lab"].as_array().map(Vec::len), Some(3));
+        for number in ["chroma", "hue_deg", "doubt", "pixels", "glare"] {
+            assert!(z[number].is_number(), "{zone}.{number}");
+        }
+    }
+    assert!(reading["gradient"][0]["at"].is_number() && reading["blotch"].is_number());
+    let rung = &first["ladders"][0]["tabs"][0];
+    for number in ["delta_e_00", "delta_l", "delta_c", "delta_h"] {
+        assert!(rung[number].is_number(), "{number}");
+    }
+
+    let text = serde_json::to_vec(&first).expect("JSON");
+    let whole = scratch("report.json", &text);
+    let again = report(&["read", &photo, "--scene", &whole.to_string_lossy()]);
+    assert_eq!(first, again);
+    let scene = scratch(
+        "scene.json",
+        &serde_json::to_vec(&first["scene"]).expect("JSON"),
+    );
+    assert_eq!(
+        report(&["read", &photo, "--scene", &scene.to_string_lossy()]),
+        first
+    );
+}
+
+#[test]
+fn without_a_scene_it_says_what_is_missing() {
+    let out = report(&["read", &fixture("demo/demo.jpg")]);
+    assert_eq!(out["checks"][0]["code"], "card-missing");
+    assert_eq!(out["readings"].as_array().map(Vec::len), Some(0));
+    assert_eq!(out["photo"]["width"], 3600);
+}
+
+#[test]
+fn a_measured_guide_fills_the_ladder() {
+    let guide = br#"{"name":"Own tabs","source":"measured","tabs":[
+        {"name":"A2","lab":[70,0,10]},
+        {"name":"N1","lab":[75,1,17],"zones":{"cervical":[72,2,20],"middle":[75,1,17],"incisal":[74,0,13]}}]}"#;
+    let guide = scratch("guide.json", guide);
+    let (photo, truth) = (fixture("demo/demo.jpg"), fixture("demo/demo.truth.json"));
+    let out = report(&[
+        "read",
+        &photo,
+        "--scene",
+        &truth,
+        "--guide",
+        &guide.to_string_lossy(),
+    ]);
+    let tabs = out["ladders"][0]["tabs"].as_array().expect("tabs");
+    let of = |name: &str| tabs.iter().find(|t| t["name"] == name).expect("the tab");
+    assert_eq!(of("N1")["basis"], "measured");
+    assert_eq!(of("N1")["whole_tab"], false);
+    // A2 stands in the photo: what is read there wins over the guide.
+    assert_eq!(of("A2")["basis"], "in_photo");
+}
+
+/// A pair with itself lies on itself, and both value readings agree.
+#[test]
+fn a_pair_with_itself() {
+    let (photo, truth) = (fixture("demo/demo.jpg"), fixture("demo/demo.truth.json"));
+    let out = report(&["read", &photo, "--polarised", &photo, "--scene", &truth]);
+    let m = &out["pair"]["transform"];
+    for (row, want) in [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]].iter().enumerate() {
+        for (column, want) in want.iter().enumerate() {
+            let got = m[row][column].as_f64().expect("a number");
+            let tolerance = if column == 2 { 0.5 } else { 5e-4 };
+            assert!((got - want).abs() < tolerance, "{m}");
+        }
+    }
+    let z = &out["readings"][0]["zones"]["middle"];
+    let apart = z["lab"][0].as_f64().expect("L*") - z["value_polarised"].as_f64().expect("L*");
+    assert!(apart.abs() < 0.1, "{apart}");
+}
+
+/// Exit status 1 and a reason for work that cannot be done, 2 and the help for wrong usage.
+#[test]
+fn failures_say_why() {
+    let photo = fixture("demo/demo.jpg");
+    let bad_scene = scratch("bad_scene.json", b"{\"card\": 5}");
+    let no_scene = scratch("no_scene.json", b"{\"hello\": 5}");
+    let text = scratch("not_a_photo.jpg", b"hello");
+    let (bad, none, text) = (
+        bad_scene.to_string_lossy(),
+        no_scene.to_string_lossy(),
+        text.to_string_lossy(),
+    );
+    for (arguments, status, word) in [
+        (vec![], 2, "a command is missing"),
+        (vec!["paint"], 2, "no command"),
+        (vec!["read"], 2, "PHOTO is missing"),
+        (vec!["read", &photo, "--colour"], 2, "--colour"),
+        (vec!["read", "/nowhere/photo.jpg"], 1, "could not be opened"),
+        (vec!["read", &text], 1, "not a picture"),
+        (
+            vec!["read", &photo, "--scene", &bad],
+            1,
+            "scene could not be read",
+        ),
+        (
+            vec!["read", &photo, "--scene", &none],
+            1,
+            "neither a card nor regions",
+        ),
+        (
+            vec!["read", &photo, "--scene", &photo],
+            1,
+            "not a text file",
+        ),
+        (
+            vec!["read", &photo, "--guide", &bad],
+            1,
+            "guide could not be read",
+        ),
+        (vec!["schema", "song"], 2, "song"),
+    ] {
+        let out = tabside(&arguments);
+        let error = String::from_utf8_lossy(&out.stderr);
+        assert_eq!(out.status.code(), Some(status), "{arguments:?}: {error}");
+        assert!(error.contains(word), "{arguments:?}: {error}");
+        assert!(out.stdout.is_empty());
+    }
+    let help = tabside(&["--help"]);
+    assert!(help.status.success() && String::from_utf8_lossy(&help.stdout).contains("--polarised"));
+    assert!(String::from_utf8_lossy(&tabside(&["--version"]).stdout).starts_with("tabside 0."));
+}
+
+#[test]
+fn schemas_are_json() {
+    for name in ["report", "scene", "guide"] {
+        let out = report(&["schema", name]);
+        assert!(out["$schema"].is_string(), "{name}");
+    }
+}

@@ -1,0 +1,18 @@
+//! The mouth, tabs and card as bodies with form, surface and colour, built from a
+//! [`SceneSpec`](crate::spec::SceneSpec).
+
+pub mod arch;
+pub mod body;
+pub mod build;
+pub mod crown;
+pub mod grid;
+pub mod gum;
+pub mod ink;
+pub mod lamps;
+pub mod letters;
+mod make;
+pub mod occlusion;
+pub mod paint;
+pub mod see;
+
+pub use build::World;

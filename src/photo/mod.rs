@@ -98,6 +98,12 @@ impl Photo {
         }
     }
 
+    /// Codes at the photo's own depth to samples.
+    fn fill_codes(&self, codes: &[[u16; 3]], out: &mut [Sample]) -> Option<()> {
+        let full = if self.pixels.bits() == 8 { 255 } else { 65_535 };
+        self.fill(codes.iter().copied(), full, out)
+    }
+
     fn fill(
         &self,
         codes: impl Iterator<Item = [u16; 3]>,

@@ -48,6 +48,31 @@ impl Pixels {
         })
     }
 
+    /// Means of the codes over the square blocks of one block row, grey as three equal codes.
+    pub fn block_means(&self, width: u32, row: u32, block: u32, columns: u32) -> Vec<[u16; 3]> {
+        let (width, row, block, columns) = (
+            width as usize,
+            row as usize,
+            block as usize,
+            columns as usize,
+        );
+        match self {
+            // A column of up to 256 8-bit codes fits into 16 bits, which adds twice as fast.
+            Self::Rgb8(v) if block <= 256 => across::<3>(
+                &down_8(v, width * 3, row, block, columns * block * 3),
+                block,
+            ),
+            Self::Rgb8(v) => {
+                across::<3>(&down(v, width * 3, row, block, columns * block * 3), block)
+            }
+            Self::Rgb16(v) => {
+                across::<3>(&down(v, width * 3, row, block, columns * block * 3), block)
+            }
+            Self::Grey8(v) => across::<1>(&down(v, width, row, block, columns * block), block),
+            Self::Grey16(v) => across::<1>(&down(v, width, row, block, columns * block), block),
+        }
+    }
+
     /// Turns and mirrors by an EXIF orientation (1–8); gives the upright width and height.
     pub fn upright(self, width: u32, height: u32, orientation: u8) -> (Self, u32, u32) {
         let (w, h) = (width as usize, height as usize);
@@ -63,6 +88,89 @@ impl Pixels {
             (turned, width, height)
         }
     }
+}
+
+/// Sums of `block` rows of `line` values each, for the first `wanted` places.
+fn down<T: Copy + Into<u32>>(
+    values: &[T],
+    line: usize,
+    row: usize,
+    block: usize,
+    wanted: usize,
+) -> Vec<u32> {
+    let mut sums = vec![0_u32; wanted];
+    for y in row * block..(row + 1) * block {
+        for (s, v) in sums
+            .iter_mut()
+            .zip(values.get(y * line..).unwrap_or_default())
+        {
+            *s += (*v).into();
+        }
+    }
+    sums
+}
+
+/// The same for bytes, eight at a time: even and odd bytes are added as 16-bit lanes of a word,
+/// which hold up to 257 rows.
+fn down_8(values: &[u8], line: usize, row: usize, block: usize, wanted: usize) -> Vec<u32> {
+    const LANES: u64 = 0x00FF_00FF_00FF_00FF;
+    let mut words = vec![[0_u64; 2]; wanted.div_ceil(8)];
+    for y in row * block..(row + 1) * block {
+        let from = (y * line).min(values.len());
+        let bytes = values
+            .get(from..(from + wanted).min(values.len()))
+            .unwrap_or_default();
+        let (chunks, rest) = bytes.as_chunks::<8>();
+        let mut last = [0_u8; 8];
+        for (to, from) in last.iter_mut().zip(rest) {
+            *to = *from;
+        }
+        for ([even, odd], chunk) in words.iter_mut().zip(chunks.iter().chain([&last])) {
+            let word = u64::from_le_bytes(*chunk);
+            *even += word & LANES;
+            *odd += (word >> 8) & LANES;
+        }
+    }
+    let mut sums = vec![0_u32; words.len() * 8];
+    for (out, [even, odd]) in sums.as_chunks_mut::<8>().0.iter_mut().zip(words) {
+        let lane = |word: u64, shift: u32| u32::from((word >> shift) as u16);
+        *out = [
+            lane(even, 0),
+            lane(odd, 0),
+            lane(even, 16),
+            lane(odd, 16),
+            lane(even, 32),
+            lane(odd, 32),
+            lane(even, 48),
+            lane(odd, 48),
+        ];
+    }
+    sums.truncate(wanted);
+    sums
+}
+
+/// Sums of `block` rows to means over whole blocks.
+fn across<const N: usize>(sums: &[u32], block: usize) -> Vec<[u16; 3]> {
+    let count = (block * block) as u32;
+    sums.chunks_exact(block * N)
+        .map(|pixels| {
+            let mut sum = [0_u32; N];
+            for pixel in pixels.as_chunks::<N>().0 {
+                for (s, v) in sum.iter_mut().zip(pixel) {
+                    *s += v;
+                }
+            }
+            let mean = sum.map(|s| ((s + count / 2) / count) as u16);
+            // One value stands for all three.
+            let [first, ..] = mean.as_slice() else {
+                return [0; 3];
+            };
+            mean.as_slice()
+                .as_array::<3>()
+                .copied()
+                .unwrap_or([*first; 3])
+        })
+        .collect()
 }
 
 fn without_alpha<T: Copy, const FROM: usize, const TO: usize>(values: &[T]) -> Vec<T> {
@@ -136,6 +244,34 @@ mod tests {
                 panic!("grey stays grey")
             };
             assert_eq!(v, [1, 2, 3, 4, 5, 6], "orientation {orientation}");
+        }
+    }
+
+    /// Eight bytes at a time gives what one at a time gives, also at the ragged end.
+    #[test]
+    fn block_means_agree() {
+        for (width, block) in [(7_usize, 2_usize), (16, 3), (33, 5), (11, 1)] {
+            let values: Vec<u8> = (0..width * block * 3 * 2)
+                .map(|i| (i * 89 % 256) as u8)
+                .collect();
+            let columns = width / block;
+            for row in 0..2 {
+                let wanted = columns * block * 3;
+                let plain: Vec<u32> = down(&values, width * 3, row, block, wanted);
+                assert_eq!(down_8(&values, width * 3, row, block, wanted), plain);
+                let means = Pixels::Rgb8(values.clone()).block_means(
+                    width as u32,
+                    row as u32,
+                    block as u32,
+                    columns as u32,
+                );
+                let first: u32 = (0..block)
+                    .flat_map(|y| (0..block).map(move |x| (y, x)))
+                    .map(|(y, x)| u32::from(values[((row * block + y) * width + x) * 3]))
+                    .sum();
+                let n = (block * block) as u32;
+                assert_eq!(u32::from(means[0][0]), (first + n / 2) / n);
+            }
         }
     }
 

@@ -24,11 +24,8 @@ impl Photo {
     /// A copy of at most `max_px` pixels (at least one block of the photo), averaged in linear
     /// light over square blocks; a rest at the right and lower edge is left out.
     pub fn reduced_linear(&self, max_px: usize) -> Reduced {
-        let (width, height) = (self.width_px(), self.height_px());
-        let all = f64::from(width) * f64::from(height);
-        let mut block = (all / max_px.max(1) as f64).sqrt().ceil().max(1.0) as u32;
-        block = block.min(width.min(height).max(1));
-        let (columns, rows) = (width / block, height / block);
+        let block = self.block_for(max_px);
+        let (columns, rows) = (self.width_px() / block, self.height_px() / block);
         let mut row = vec![Sample::default(); (columns * block) as usize];
         let mut linear_rgb = Vec::with_capacity(columns as usize * rows as usize);
         let mut sums = vec![[0.0_f32; 3]; columns as usize];
@@ -58,26 +55,78 @@ impl Photo {
         }
     }
 
-    /// A copy for the eye: at most `max_px` pixels, sRGB, opaque.
+    /// A copy for the eye: at most `max_px` pixels, sRGB, opaque. Codes are averaged here, which
+    /// is quick and good enough to look at; nothing is measured on it.
     pub fn preview(&self, max_px: usize) -> Preview {
-        let reduced = self.reduced_linear(max_px);
+        let block = self.block_for(max_px);
+        let (columns, rows) = (self.width_px() / block, self.height_px() / block);
         let from_xyz = SRGB.xyz_d65_from_linear_rgb().inverse();
         let own = self.xyz_d65_from_linear_rgb();
-        let matrix = from_xyz
-            .map_or(own, |m| m.times(&own))
-            .0
-            .map(|r| r.map(|v| v as f32));
+        let matrix = from_xyz.map_or(own, |m| m.times(&own)).0;
+        let matrix = matrix.map(|r| r.map(|v| v as f32));
+        let as_it_is = self.pixels.bits() == 8 && self.is_srgb();
         let encode = srgb_encoder();
-        let mut rgba = Vec::with_capacity(reduced.linear_rgb.len() * 4);
-        for [r, g, b] in &reduced.linear_rgb {
-            rgba.extend(matrix.map(|[mr, mg, mb]| encode(mr * r + mg * g + mb * b)));
-            rgba.push(u8::MAX);
+        let mut samples = vec![Sample::default(); columns as usize];
+        let mut rgba = vec![u8::MAX; columns as usize * rows as usize * 4];
+        let lines = rgba.chunks_exact_mut((columns as usize * 4).max(1));
+        for (r, line) in (0..rows).zip(lines) {
+            let codes = self.pixels.block_means(self.width_px(), r, block, columns);
+            let (pixels, _) = line.as_chunks_mut::<4>();
+            if as_it_is {
+                for ([red, green, blue, _], codes) in pixels.iter_mut().zip(&codes) {
+                    [*red, *green, *blue] = codes.map(|c| c as u8);
+                }
+                continue;
+            }
+            if self.fill_codes(&codes, &mut samples).is_none() {
+                samples.fill(Sample::default());
+            }
+            for ([red, green, blue, _], sample) in pixels.iter_mut().zip(&samples) {
+                let [r, g, b] = sample.linear_rgb;
+                [*red, *green, *blue] = matrix.map(|[mr, mg, mb]| encode(mr * r + mg * g + mb * b));
+            }
         }
         Preview {
-            width: reduced.width,
-            height: reduced.height,
+            width: columns,
+            height: rows,
             rgba,
         }
+    }
+
+    /// Whether codes can be shown as they are: primaries and curve are sRGB's to within what
+    /// nobody sees.
+    fn is_srgb(&self) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() < 2e-3;
+        let (own, srgb) = (
+            self.xyz_d65_from_linear_rgb().0,
+            SRGB.xyz_d65_from_linear_rgb().0,
+        );
+        let primaries = own
+            .as_flattened()
+            .iter()
+            .zip(srgb.as_flattened())
+            .all(|(a, b)| near(*a, *b));
+        let super::ToLinear::Tables(tables) = &self.to_linear else {
+            return false;
+        };
+        primaries
+            && tables.iter().all(|table| {
+                let last = table.len().saturating_sub(1).max(1) as f64;
+                table.iter().enumerate().step_by(5).all(|(code, linear)| {
+                    near(
+                        f64::from(*linear),
+                        TransferCurve::Srgb.linear_from_encoded(code as f64 / last),
+                    )
+                })
+            })
+    }
+
+    /// Side of the square blocks that reduce the photo to at most `max_px` pixels.
+    fn block_for(&self, max_px: usize) -> u32 {
+        let (width, height) = (self.width_px(), self.height_px());
+        let all = f64::from(width) * f64::from(height);
+        let block = (all / max_px.max(1) as f64).sqrt().ceil().max(1.0) as u32;
+        block.min(width.min(height).max(1))
     }
 }
 
@@ -91,7 +140,8 @@ pub fn srgb_encoder() -> impl Fn(f32) -> u8 {
         })
         .collect();
     move |linear: f32| {
-        let index = (linear.clamp(0.0, 1.0) * STEPS as f32).round() as usize;
+        // Half up by hand: rounding to even or away from zero is a slow call in WebAssembly.
+        let index = (linear.clamp(0.0, 1.0) * STEPS as f32 + 0.5) as usize;
         table.get(index).copied().unwrap_or(u8::MAX)
     }
 }

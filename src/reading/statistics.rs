@@ -13,7 +13,7 @@ use crate::scene::{Axis, Polygon, Zone, third_of};
 /// turned away from the light, and tinted by what lies beside it.
 pub const INSET_SHARE: f64 = 0.08;
 /// Pixels that are enough for a region; larger regions are read in strides.
-const ENOUGH_PIXELS: f64 = 400_000.0;
+const ENOUGH_PIXELS: f64 = 80_000.0;
 /// Bins along the axis for the gradient.
 pub const GRADIENT_BINS: usize = 24;
 /// Cells along and across the axis for blotch.

@@ -9,6 +9,10 @@ use crate::{machine, page, repo, setup};
 use std::ffi::OsString;
 use std::process::Command;
 
+/// The scene that the browser's benchmark reads, and its width: 12 megapixels at 3:2.
+const BENCH_SEED: &str = "1002";
+const BENCH_WIDTH_PX: &str = "4240";
+
 /// The core natively, then the page in a real browser.
 pub fn bench() -> Result<()> {
     let script = repo::www().join("bench").join("run.mjs");
@@ -30,6 +34,24 @@ pub fn bench() -> Result<()> {
         AUTHOR,
         "Read the first error above; it concerns the benchmarks in benches/.",
     )?;
+    let folder = repo::scratch().join("bench");
+    run(
+        cargo()
+            .args([
+                "run",
+                "--release",
+                "-p",
+                "scene-render",
+                "--",
+                "random",
+                BENCH_SEED,
+            ])
+            .arg(&folder)
+            .arg(BENCH_WIDTH_PX)
+            .current_dir(repo::root()),
+        AUTHOR,
+        "Read the first error above; it concerns the renderer in tests/render/.",
+    )?;
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
@@ -38,6 +60,14 @@ pub fn bench() -> Result<()> {
             .arg(&script)
             .current_dir(repo::www())
             .env("TABSIDE_URL", url)
+            .env(
+                "TABSIDE_BENCH_PHOTO",
+                folder.join(format!("random-{BENCH_SEED}.jpg")),
+            )
+            .env(
+                "TABSIDE_BENCH_TRUTH",
+                folder.join(format!("random-{BENCH_SEED}.truth.json")),
+            )
             .env(VARIABLE, &browser.program),
         AUTHOR,
         "Read the first error above; it concerns the page's benchmark in www/bench/.",

@@ -1,0 +1,39 @@
+/** One Chromium for all tests, and a fresh page for each. */
+import { chromium, type Browser, type BrowserContextOptions, type Page } from 'playwright-core';
+import { inject } from 'vitest';
+
+let browser: Browser | undefined;
+
+export async function openBrowser(): Promise<void> {
+  browser = await chromium.launch({
+    executablePath: process.env['CHROMIUM'] ?? '/usr/bin/chromium',
+    args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+  });
+}
+
+export const closeBrowser = async (): Promise<void> => browser?.close();
+
+export const address = (): string => process.env['TABSIDE_URL'] ?? inject('address');
+
+export interface Visit {
+  page: Page;
+  /** Every request since the page was asked for. */
+  requests: string[];
+  /** Errors of the page, among them those of its security policy. */
+  errors: string[];
+  close(): Promise<void>;
+}
+
+export async function visit(options: BrowserContextOptions = {}): Promise<Visit> {
+  const context = await browser!.newContext({ viewport: { width: 1180, height: 820 }, ...options });
+  const page = await context.newPage();
+  const requests: string[] = [];
+  const errors: string[] = [];
+  context.on('request', (request) => requests.push(request.url()));
+  page.on('pageerror', (error) => errors.push(error.message));
+  page.on('console', (message) => message.type() === 'error' && errors.push(message.text()));
+  // Asked for early: a chooser that opens before it is listened for would be the real one.
+  page.on('filechooser', () => {});
+  await page.goto(address());
+  return { page, requests, errors, close: () => context.close() };
+}

@@ -1,0 +1,66 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { closeBrowser, openBrowser, visit } from './browser';
+import { numbers, openDemo, openPhoto, settled } from './desk';
+import { demoCase } from './demo_case';
+
+beforeAll(openBrowser);
+afterAll(closeBrowser);
+
+/** Keeps the worker from answering, as a very large photo would. */
+const holdWorker = (page: Page, ms: number): void => {
+  void page
+    .workers()
+    .at(-1)!
+    .evaluate((ms) => {
+      const until = Date.now() + ms;
+      while (Date.now() < until);
+    }, ms)
+    .catch(() => {});
+};
+
+it('shows progress after a moment, cancels, and goes on with what was open', async () => {
+  const { page, close } = await visit();
+  await openDemo(page);
+  await page.locator('.picture canvas').nth(2).waitFor();
+  const before = await numbers(page);
+  const { photo, scene } = await demoCase();
+
+  holdWorker(page, 20_000);
+  await openPhoto(page, { ...photo, name: 'large.jpg' });
+  const busy = page.locator('.busy');
+  await busy.waitFor();
+  expect(await busy.innerText()).toContain('Opening large.jpg');
+  await busy.getByRole('button', { name: 'Cancel' }).click();
+  await busy.waitFor({ state: 'detached' });
+  expect(await page.locator('.file-name').innerText()).toBe('demo photo');
+  expect(await numbers(page)).toEqual(before);
+
+  // The worker was ended; the open photo is decoded again when it is needed.
+  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
+  await page.locator('.handle.move').focus();
+  for (let i = 0; i < 6; i++) await page.keyboard.press('Shift+ArrowDown');
+  const id = scene.regions[0]!.id;
+  await expect.poll(async () => JSON.stringify((await numbers(page))[id])).not.toBe(JSON.stringify(before[id]));
+  await page.keyboard.press('Control+z');
+  await settled(page);
+  await expect.poll(() => numbers(page)).toEqual(before);
+  await close();
+});
+
+it('says that a cancelled reading is missing, and reads again on the next change', async () => {
+  const { page, close } = await visit();
+  await openDemo(page);
+  const before = await numbers(page);
+  await page.locator('.picture canvas').nth(2).waitFor();
+  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
+  holdWorker(page, 20_000);
+  await page.locator('.handle.move').focus();
+  await page.keyboard.press('ArrowDown');
+  await page.locator('.busy').getByRole('button', { name: 'Cancel' }).click();
+  await page.locator('.reason', { hasText: 'Reading was cancelled.' }).waitFor();
+  expect(await numbers(page)).toEqual({});
+  await page.keyboard.press('Control+z');
+  await expect.poll(() => numbers(page)).toEqual(before);
+  await close();
+});

@@ -1,0 +1,60 @@
+/** What a user does, in the page's own words. */
+import { fileURLToPath } from 'node:url';
+import type { Page } from 'playwright-core';
+
+export const fixture = (path: string): string => fileURLToPath(new URL(`../../fixtures/${path}`, import.meta.url));
+
+export interface Zone {
+  l: number;
+  a: number;
+  b: number;
+}
+
+/** Waits until the reading of the scene as it stands is shown. */
+export async function settled(page: Page): Promise<void> {
+  await page.locator('#reading[aria-busy=false]').waitFor({ state: 'attached' });
+}
+
+export async function openDemo(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Look at the demo' }).click();
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
+  await settled(page);
+}
+
+export async function pick(page: Page, press: () => Promise<void>, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), press()]);
+  await chooser.setFiles(file as string);
+}
+
+export async function openPhoto(page: Page, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
+  const start = page.getByRole('button', { name: 'Open a photo' });
+  const press = async () => ((await start.isVisible()) ? start : page.getByRole('button', { name: 'Open photo' }).first()).click();
+  await pick(page, press, file);
+}
+
+export async function menu(page: Page, item: string): Promise<void> {
+  await page.getByRole('button', { name: 'More' }).click();
+  await page.locator('#menu-list').getByRole('button', { name: item }).click();
+}
+
+/** Numbers of the table, by region and zone. */
+export async function numbers(page: Page): Promise<Record<string, Record<string, Zone>>> {
+  return page.evaluate(() => {
+    const value = (row: Element, key: string) => Number(row.querySelector(`[data-number=${key}]`)?.textContent?.replace('−', '-'));
+    const out: Record<string, Record<string, { l: number; a: number; b: number }>> = {};
+    for (const body of document.querySelectorAll<HTMLElement>('.numbers tbody')) {
+      const zones = (out[body.dataset['region']!] = {} as Record<string, { l: number; a: number; b: number }>);
+      for (const row of body.querySelectorAll<HTMLElement>('tr')) {
+        zones[row.dataset['zone']!] = { l: value(row, 'l'), a: value(row, 'a'), b: value(row, 'b') };
+      }
+    }
+    return out;
+  });
+}
+
+/** A place in the photo on the screen. */
+export async function onScreen(page: Page, [x, y]: readonly [number, number], photoWidth: number): Promise<[number, number]> {
+  const box = (await page.locator('canvas.photo').boundingBox())!;
+  const k = box.width / photoWidth;
+  return [box.x + x * k, box.y + y * k];
+}

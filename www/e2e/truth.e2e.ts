@@ -1,0 +1,58 @@
+import { readFileSync } from 'node:fs';
+import { differenceCiede2000 } from 'culori';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { closeBrowser, openBrowser, visit } from './browser';
+import { fixture, menu, numbers, openDemo, openPhoto, pick, settled, type Zone } from './desk';
+
+beforeAll(openBrowser);
+afterAll(closeBrowser);
+
+/** What is asked of the page. The doubt it states itself is about as large. */
+const TOLERANCE_DELTA_E_00 = 2.0;
+
+interface Truth {
+  scene: { regions: { id: string }[] };
+  zones: Record<string, Record<string, { lab: [number, number, number] }>>;
+}
+
+const truthOf = (path: string): Truth => JSON.parse(readFileSync(fixture(path), 'utf8')) as Truth;
+
+// Not the engine's own formula: an error in it would hide itself.
+const ciede2000 = differenceCiede2000();
+const deltaE = ({ l, a, b }: Zone, [tl, ta, tb]: readonly [number, number, number]): number =>
+  ciede2000({ mode: 'lab65', l, a, b }, { mode: 'lab65', l: tl, a: ta, b: tb });
+
+function compare(read: Record<string, Record<string, Zone>>, truth: Truth): void {
+  const ids = truth.scene.regions.map((r) => r.id);
+  expect(Object.keys(read).sort()).toEqual([...ids].sort());
+  const errors = ids.flatMap((id) =>
+    Object.entries(truth.zones[id]!).map(([zone, { lab }]) => ({ what: `${id} ${zone}`, error: deltaE(read[id]![zone]!, lab) })),
+  );
+  expect(errors).toHaveLength(4 * ids.length);
+  expect(errors.filter(({ error }) => !(error <= TOLERANCE_DELTA_E_00))).toEqual([]);
+}
+
+it('measures ΔE00 as published: a pair of the 34', () => {
+  const a = { mode: 'lab65', l: 50, a: 2.6772, b: -79.7751 } as const;
+  expect(ciede2000(a, { mode: 'lab65', l: 50, a: 0, b: -82.7485 })).toBeCloseTo(2.0425, 4);
+});
+
+it('reads every zone of the demo within ΔE00 2.0 of the truth', async () => {
+  const { page, close } = await visit();
+  await openDemo(page);
+  compare(await numbers(page), truthOf('demo/demo.truth.json'));
+  await close();
+});
+
+it('reads every zone of a photo it was never shown, opened with its scene, within ΔE00 2.0 of the truth', async () => {
+  const { page, close } = await visit();
+  await openPhoto(page, fixture('scenes/other.jpg'));
+  await page.locator('.file-name', { hasText: 'other.jpg' }).waitFor();
+  const truth = truthOf('scenes/other.truth.json');
+  const scene = { name: 'other.scene.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(truth.scene)) };
+  await pick(page, () => menu(page, 'Open a saved scene'), scene);
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
+  await settled(page);
+  compare(await numbers(page), truth);
+  await close();
+});

@@ -1,0 +1,106 @@
+/**
+ * Open photos by handles that outlive the worker: after a restart a photo is decoded again from
+ * its file the next time it is needed.
+ */
+import { EngineClient, type CallOptions, type WorkerLike } from './client';
+import { EngineError, type Guide, type LightCheck, type Outlined, type PhotoInfo, type Point, type Preview, type Rect, type RegionKind, type Report, type Scene } from './types';
+
+export interface OpenPhoto {
+  readonly handle: number;
+  readonly name: string;
+  readonly info: PhotoInfo;
+  readonly checks: LightCheck[];
+}
+
+export interface ReadRequest {
+  photo: OpenPhoto;
+  polarised: OpenPhoto | null;
+  scene: Scene;
+  target: string | undefined;
+  /** The guide the user chose; the default one otherwise. */
+  guide: Guide | null;
+}
+
+/** A browser tab would choke on more before the engine could say so. */
+export const MAX_FILE_BYTES = 400 * 1024 * 1024;
+
+export class Desk {
+  readonly #client: EngineClient;
+  readonly #files = new Map<number, { file: Blob; id: number | null }>();
+  #next = 1;
+  /** The guide the worker has; `null` for its default one. */
+  #guide: Guide | null = null;
+  #paired: string | null = null;
+
+  constructor(makeWorker: () => WorkerLike) {
+    this.#client = new EngineClient(makeWorker, () => {
+      for (const entry of this.#files.values()) entry.id = null;
+      this.#guide = this.#paired = null;
+    });
+  }
+
+  async open(file: Blob, name: string, options: CallOptions & { tooLarge: string }): Promise<OpenPhoto> {
+    if (file.size > MAX_FILE_BYTES) throw new EngineError('too-large', options.tooLarge);
+    const { id, info, checks } = await this.#client.call('open', [file], options);
+    const handle = this.#next++;
+    this.#files.set(handle, { file, id });
+    return { handle, name, info, checks };
+  }
+
+  close({ handle }: OpenPhoto): void {
+    const id = this.#files.get(handle)?.id;
+    this.#files.delete(handle);
+    if (id != null) void this.#client.call('close', [id]).catch(() => {});
+  }
+
+  defaultGuide(): Promise<Guide> {
+    return this.#client.call('guide', []);
+  }
+
+  /** Checks a guide; gives it as the engine understood it. */
+  async checkGuide(guide: Guide): Promise<Guide> {
+    return (this.#guide = await this.#client.call('set_guide', [guide]));
+  }
+
+  async preview(photo: OpenPhoto, maxPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#client.call('preview', [await this.#id(photo, options), maxPx], options);
+  }
+
+  async outlineCard(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<Point[]> {
+    return this.#client.call('outline_card', [await this.#id(photo, options), tap], options);
+  }
+
+  async outlineCardIn(photo: OpenPhoto, box: Rect, options?: CallOptions): Promise<Point[]> {
+    return this.#client.call('outline_card_in', [await this.#id(photo, options), box], options);
+  }
+
+  async outlineRegion(photo: OpenPhoto, tap: Point, kind: RegionKind, options?: CallOptions): Promise<Outlined> {
+    return this.#client.call('outline_region', [await this.#id(photo, options), tap, kind], options);
+  }
+
+  async read({ photo, polarised, scene, target, guide }: ReadRequest, options?: CallOptions): Promise<Report> {
+    const id = await this.#id(photo, options);
+    const partner = polarised && (await this.#id(polarised, options));
+    if (guide !== this.#guide) {
+      await this.#client.call('set_guide', [guide ?? undefined], options);
+      this.#guide = guide;
+    }
+    const pairing = `${id}+${partner}`;
+    if (pairing !== this.#paired && (partner !== null || this.#paired)) {
+      await this.#client.call('pair', [id, partner], options);
+    }
+    this.#paired = pairing;
+    return this.#client.call('read', [id, scene, { target }], options);
+  }
+
+  async straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#client.call('straightened', [await this.#id(photo, options), scene, region, heightPx], options);
+  }
+
+  async #id(photo: OpenPhoto, options?: CallOptions): Promise<number> {
+    const entry = this.#files.get(photo.handle);
+    if (!entry) throw new EngineError('input', `${photo.name} is no longer open.`);
+    entry.id ??= (await this.#client.call('open', [entry.file], options)).id;
+    return entry.id;
+  }
+}

@@ -1,0 +1,47 @@
+/**
+ * The engine's plain data, as its bindings state it. Everything else imports it from here.
+ * Fields that a file may leave out are always there in what the engine gives and the page holds.
+ */
+import type * as stated from '../../pkg/tabside.js';
+
+export type {
+  CardStep, CheckCode, Facts, GradientPoint, Guide, GuideTab, Lab, Ladder, LightCheck, PhotoInfo, Point, ReadOptions, Rect,
+  RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Verdict, Zone, ZoneAdvice,
+  ZoneReading, ZoneReadings,
+} from '../../pkg/tabside.js';
+export type { OutlinedRegion as Outlined, Opened, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
+
+export interface Card extends stated.Card {
+  outline: stated.Point[];
+}
+
+export interface Region extends stated.Region {
+  name: string;
+}
+
+export interface Scene {
+  card: Card | null;
+  regions: Region[];
+}
+
+export interface Report extends Omit<stated.Report, 'scene'> {
+  scene: Scene;
+}
+
+/** Who can act on an error. */
+export type ErrorKind = stated.EngineError['kind'];
+
+/** An error from the engine, with its own words. */
+export class EngineError extends Error {
+  override readonly name = 'EngineError';
+  constructor(
+    readonly kind: ErrorKind,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+/** Thirds from the cervical to the incisal end. */
+export const THIRDS = ['cervical', 'middle', 'incisal'] as const satisfies readonly stated.Zone[];
+export const ZONES = [...THIRDS, 'whole'] as const satisfies readonly stated.Zone[];

@@ -1,0 +1,63 @@
+/** The photo with everything drawn over it. */
+import { useEffect, useRef } from 'preact/hooks';
+import { photo } from '../state/desk';
+import { stageSize, tool } from '../state/ui';
+import { words } from '../words';
+import { setControls, zoomControls } from './controls';
+import { centreCross, cross, stageKey } from './keys';
+import { Overlay } from './overlay';
+import { PhotoCanvas } from './photo_canvas';
+import { SelectionBar } from './selection_bar';
+import { attachTaps } from './taps';
+import { ViewButtons } from './view_buttons';
+import { attachZoom } from './zoom';
+
+export function Stage() {
+  const element = useRef<HTMLDivElement>(null);
+  const open = photo.value;
+
+  useEffect(() => {
+    const stage = element.current!;
+    const controls = attachZoom(stage);
+    const detachTaps = attachTaps(stage);
+    const measure = new ResizeObserver(() => {
+      const { clientWidth: width, clientHeight: height } = stage;
+      if (width > 0) controls.resize({ width, height });
+    });
+    measure.observe(stage);
+    setControls(controls);
+    return () => {
+      measure.disconnect();
+      detachTaps();
+      controls.stop();
+      setControls(null);
+    };
+  }, []);
+
+  useEffect(() => {
+    if (open) zoomControls()?.bound(open.info);
+  }, [open]);
+
+  const label = tool.value === 'look' ? words.stage.label : words.stage.labelTool(words.names.tool(tool.value));
+  return (
+    <section class="stage-frame" aria-label={words.views.photo}>
+      <ViewButtons />
+      <div class="stage-area">
+        <div
+          ref={element}
+          class={`stage tool-${tool.value}`}
+          tabIndex={0}
+          role="application"
+          aria-label={label}
+          onKeyDown={(event) => stageKey(event, zoomControls())}
+          onFocus={(event) => event.currentTarget.matches(':focus-visible') && stageSize.value.width > 0 && centreCross()}
+          onBlur={() => (cross.value = null)}
+        >
+          <PhotoCanvas />
+          <Overlay />
+        </div>
+        <SelectionBar />
+      </div>
+    </section>
+  );
+}

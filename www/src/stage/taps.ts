@@ -1,0 +1,71 @@
+/** Tells taps and dragged boxes from pans and pinches. */
+import { signal } from '@preact/signals';
+import type { Point, Rect } from '../engine/types';
+import { boxPhoto, tapPhoto } from '../state/tap';
+import { tool, view } from '../state/ui';
+import { photoFromStage } from './geometry';
+
+/** A finger never holds quite still. */
+const TAP_SLOP_PX = 10;
+const TAP_MS = 700;
+
+/** The box being dragged, in stage pixels. */
+export const draggedBox = signal<Rect | null>(null);
+
+const boxOf = ([x0, y0]: Point, [x1, y1]: Point): Rect => ({
+  x: Math.min(x0, x1),
+  y: Math.min(y0, y1),
+  width: Math.abs(x1 - x0),
+  height: Math.abs(y1 - y0),
+});
+
+export function attachTaps(element: HTMLElement): () => void {
+  let start: { at: Point; time: number; id: number } | null = null;
+  const down = new Set<number>();
+  const place = (event: PointerEvent): Point => {
+    const { left, top } = element.getBoundingClientRect();
+    return [event.clientX - left, event.clientY - top];
+  };
+  const forget = () => {
+    start = null;
+    draggedBox.value = null;
+  };
+
+  const onDown = (event: PointerEvent) => {
+    down.add(event.pointerId);
+    const grabbed = event.target instanceof Element && event.target.closest('[data-grab]');
+    if (down.size > 1 || grabbed || event.button !== 0) return forget();
+    start = { at: place(event), time: event.timeStamp, id: event.pointerId };
+  };
+  const onMove = (event: PointerEvent) => {
+    if (!start || event.pointerId !== start.id) return;
+    const boxing = tool.value === 'card' || tool.value === 'step';
+    const box = boxOf(start.at, place(event));
+    if (boxing && Math.max(box.width, box.height) > TAP_SLOP_PX) draggedBox.value = box;
+  };
+  const onUp = (event: PointerEvent) => {
+    down.delete(event.pointerId);
+    if (!start || event.pointerId !== start.id) return;
+    const [began, end, box] = [start, place(event), draggedBox.value];
+    forget();
+    if (box) return void boxPhoto(boxOf(photoFromStage(view.value, began.at), photoFromStage(view.value, end)));
+    const moved = Math.hypot(end[0] - began.at[0], end[1] - began.at[1]);
+    const held = event.timeStamp - began.time;
+    if (moved <= TAP_SLOP_PX && held <= TAP_MS) void tapPhoto(photoFromStage(view.value, began.at));
+  };
+  const onCancel = (event: PointerEvent) => {
+    down.delete(event.pointerId);
+    forget();
+  };
+
+  element.addEventListener('pointerdown', onDown);
+  window.addEventListener('pointermove', onMove);
+  window.addEventListener('pointerup', onUp);
+  window.addEventListener('pointercancel', onCancel);
+  return () => {
+    element.removeEventListener('pointerdown', onDown);
+    window.removeEventListener('pointermove', onMove);
+    window.removeEventListener('pointerup', onUp);
+    window.removeEventListener('pointercancel', onCancel);
+  };
+}

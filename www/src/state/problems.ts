@@ -1,0 +1,22 @@
+/** Errors into words that say what to do. */
+import { EngineError } from '../engine/types';
+import { words } from '../words';
+import { problem } from './status';
+import { FileError } from './scene_file';
+
+/** Shows an error. `context` says what was being done, `also` what else can be done about it. */
+export function report(context: string, error: unknown, also = ''): void {
+  const found = describe(error);
+  problem.value = { title: context, text: found.text, advice: [found.advice, also].filter(Boolean).join(' ') };
+}
+
+/** What happened and what to do about it. */
+export function describe(error: unknown): { text: string; advice: string } {
+  // The engine's own words say what to do; only after its own fault the page must.
+  if (error instanceof EngineError) return { text: error.message, advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };
+  if (error instanceof FileError) {
+    const part = words.errors.fileParts[error.message as keyof typeof words.errors.fileParts];
+    return { text: part ?? words.errors.fileParts.json, advice: words.errors.fileAdvice };
+  }
+  return { text: error instanceof Error ? error.message : String(error), advice: words.errors.internalAdvice };
+}

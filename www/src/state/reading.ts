@@ -1,0 +1,48 @@
+/** The report that belongs to the document: asked for on every change, only the newest kept. */
+import { effect, signal } from '@preact/signals';
+import { desk } from '../engine/instance';
+import type { Report } from '../engine/types';
+import { words } from '../words';
+import { doc } from './desk';
+import type { Doc } from './doc';
+import { latestOnly } from './latest';
+import { describe } from './problems';
+import { whileBusy, type Problem } from './status';
+
+export interface Reading {
+  doc: Doc;
+  report: Report;
+}
+
+export const reading = signal<Reading | null>(null);
+/** Why there is no reading of the document as it stands. */
+export const readingProblem = signal<Problem | null>(null);
+/** True from a change until its reading is there. */
+export const readingPending = signal(false);
+
+const read = latestOnly<Doc>(async (wanted) => {
+  const { photo } = wanted;
+  if (!photo) return;
+  try {
+    const report = await whileBusy(words.busy.reading, (signal, onPhase) => desk.read({ ...wanted, photo }, { signal, onPhase }));
+    if (doc.value.photo !== photo) return;
+    reading.value = report && { doc: wanted, report };
+    readingProblem.value = report ? null : { title: words.errors.readingCancelled, text: '', advice: words.errors.readAgain };
+  } catch (error) {
+    if (doc.value !== wanted) return;
+    reading.value = null;
+    readingProblem.value = { title: words.errors.readingFailed, ...describe(error) };
+  }
+  if (doc.value === wanted) readingPending.value = false;
+});
+
+export function startReading(): () => void {
+  return effect(() => {
+    const wanted = doc.value;
+    if (wanted.photo !== reading.peek()?.doc.photo) reading.value = null;
+    readingProblem.value = null;
+    if (!wanted.photo) return;
+    readingPending.value = true;
+    read(wanted);
+  });
+}

@@ -1,0 +1,69 @@
+/** Which regions stand on the sheet and what is said about each third. Pure: report in, rows out. */
+import type { Role, Series } from '../charts/series';
+import { THIRDS, type Ladder, type LightCheck, type Region, type Report, type Rung, type Scene, type StainAdvice, type Zone, type ZoneAdvice } from '../engine/types';
+
+export interface Picks {
+  target: string | undefined;
+  restoration: string | null;
+  tab: string | null;
+}
+
+export interface SheetRow {
+  zone: Zone;
+  /** Restoration against target. */
+  advice: ZoneAdvice | undefined;
+  /** Nearest tab to the subject, when there is no restoration to judge. */
+  nearest: Rung | undefined;
+}
+
+export interface SheetModel {
+  pictures: { region: Region; role: Role }[];
+  series: Series[];
+  rows: SheetRow[];
+  advice: StainAdvice | undefined;
+  /** The region whose tabs are laddered: the target, or what there is. */
+  subject: Region | undefined;
+}
+
+/** The gravest finding that forbids numbers: of the photo, or of one region. */
+export const retakeOf = (checks: readonly LightCheck[], region?: string): LightCheck | undefined =>
+  checks.find((c) => c.severity === 'retake' && c.region === region);
+
+export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (id: string) => string): SheetModel {
+  const find = (id: string | null | undefined) => scene.regions.find((r) => r.id === id);
+  const ofKind = (kind: Region['kind']) => scene.regions.filter((r) => r.kind === kind);
+  const restoration = find(picks.restoration) ?? ofKind('restoration')[0];
+  const advice = report.advice.find((a) => a.restoration === restoration?.id);
+  const target = find(picks.target) ?? find(advice?.target) ?? ofKind('tooth')[0];
+  const subject = target ?? restoration;
+  const tab = find(picks.tab) ?? nearestTabInPhoto(report, scene, subject) ?? ofKind('tab')[0];
+  const pictures = [
+    ...(target ? [{ region: target, role: 'target' as const }] : []),
+    ...(restoration && restoration !== target ? [{ region: restoration, role: 'restoration' as const }] : []),
+    ...(tab && tab !== target ? [{ region: tab, role: 'tab' as const }] : []),
+  ];
+  // Two curves can be told apart and labelled; with a restoration the tab's would be a third.
+  const curved = pictures.slice(0, 2);
+  const series = curved.flatMap(({ region, role }) => {
+    const reading = report.readings.find((r) => r.region === region.id);
+    const trusted = reading && !retakeOf(report.checks, region.id);
+    return trusted ? [{ id: region.id, name: nameOf(region.id), role, gradient: reading.gradient, zones: reading.zones }] : [];
+  });
+  const trusted = (id: string | undefined) => id !== undefined && !retakeOf(report.checks, id);
+  const sound = trusted(advice?.restoration) && trusted(advice?.target) ? advice : undefined;
+  const rows = THIRDS.map((zone) => ({
+    zone,
+    advice: sound?.zones.find((z) => z.zone === zone),
+    nearest: trusted(subject?.id) ? ladderOfZone(report, subject?.id, zone)?.tabs[0] : undefined,
+  }));
+  return { pictures, series, rows, advice: sound, subject };
+}
+
+export const ladderOfZone = (report: Report, region: string | undefined, zone: Zone): Ladder | undefined =>
+  report.ladders.find((l) => l.region === region && l.zone === zone);
+
+function nearestTabInPhoto(report: Report, scene: Scene, subject: Region | undefined): Region | undefined {
+  const ladder = ladderOfZone(report, subject?.id, 'whole') ?? ladderOfZone(report, subject?.id, 'middle');
+  const rung = ladder?.tabs.find((t) => t.basis === 'in_photo');
+  return scene.regions.find((r) => r.kind === 'tab' && r.name === rung?.name);
+}

@@ -1,0 +1,53 @@
+/** What the menu does. */
+import { csvOf } from '../charts/csv';
+import { change, doc, photo, scene } from '../state/desk';
+import { openAny, openGuide, openPhoto, openPolarised, openScene } from '../state/open';
+import { reading } from '../state/reading';
+import { sceneToJson } from '../state/scene_file';
+import { photoRetake } from '../state/sheet';
+import { retakeOf } from '../state/sheet_model';
+import { problem, say } from '../state/status';
+import { words } from '../words';
+import { JSON_TYPES, PHOTO_TYPES, pickFile, saveText } from './pick_file';
+
+export const pickPhoto = () => pickFile({ accept: PHOTO_TYPES }, (file) => void openAny(file));
+export const takePhoto = () => pickFile({ accept: 'image/*', camera: true }, (file) => void openPhoto(file, file.name));
+export const pickPolarised = () => pickFile({ accept: PHOTO_TYPES }, (file) => void openPolarised(file, file.name));
+export const pickScene = () => pickFile({ accept: JSON_TYPES }, (file) => void openScene(file, file.name));
+export const pickGuide = () => pickFile({ accept: JSON_TYPES }, (file) => void openGuide(file, file.name));
+export const removePolarised = () => change(words.edits.removePolarised, { polarised: null });
+
+const baseName = () => (photo.value?.name ?? 'tabside').replace(/\.[^.]+$/, '');
+
+export function saveScene(): void {
+  const name = `${baseName()}.scene.json`;
+  saveText(name, sceneToJson(scene.value), 'application/json');
+  say(words.status.saved(name));
+}
+
+function csv(): string | null {
+  const current = reading.value;
+  if (!current || photoRetake.value) return null;
+  return csvOf(current.report, doc.value.scene, (region) => retakeOf(current.report.checks, region) !== undefined);
+}
+
+export const hasNumbers = (): boolean => (csv()?.split('\n').length ?? 0) > 2;
+
+export function saveCsv(): void {
+  const text = csv();
+  if (!text) return;
+  const name = `${baseName()}.csv`;
+  saveText(name, text, 'text/csv');
+  say(words.status.saved(name));
+}
+
+export async function copyCsv(): Promise<void> {
+  const text = csv();
+  if (!text) return;
+  try {
+    await navigator.clipboard.writeText(text);
+    say(words.status.copied);
+  } catch {
+    problem.value = { title: words.errors.copyFailed, text: '', advice: words.errors.copyAdvice };
+  }
+}

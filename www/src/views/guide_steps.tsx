@@ -1,0 +1,90 @@
+/** The guided steps: where one is, what to do next, one obvious thing at a time. */
+import { doc, photo } from '../state/desk';
+import { flowSteps, nextStep, type StepName } from '../state/flow';
+import { hold, holdStep, isCurrent, placeByNumbers } from '../state/steps';
+import { side, tool, type Tool } from '../state/ui';
+import { words } from '../words';
+import { pickPhoto } from './actions';
+import { showEditor } from './shape_editor';
+import { TabPrompt } from './tab_names';
+
+/** The one button that goes on from here. */
+function Onward({ held }: { held: Exclude<Tool, 'look'> }) {
+  const t = words.flow;
+  const to: Record<Exclude<Tool, 'look'>, [string, Tool] | null> = {
+    card: null,
+    step: [t.finished, 'look'],
+    tab: [nextStep(doc.value) === 'tabs' ? t.tab.skip : t.tab.done, 'tooth'],
+    tooth: [t.tooth.done, 'restoration'],
+    restoration: [t.finished, 'look'],
+  };
+  const onward = to[held];
+  if (!onward) return null;
+  const [text, next] = onward;
+  // Before anything is marked the photo is what asks to be tapped, not this.
+  const marked = held === 'step' || doc.value.scene.regions.some((r) => r.kind === held) || (held === 'restoration' && nextStep(doc.value) === 'reading');
+  return (
+    <button type="button" class={marked ? 'primary' : undefined} onClick={() => hold(next)}>
+      {text}
+    </button>
+  );
+}
+
+function Marking({ held }: { held: Exclude<Tool, 'look'> }) {
+  const t = words.flow;
+  return (
+    <div class="now">
+      {held === 'tab' ? <TabPrompt /> : <p class="say">{t[held].say}</p>}
+      <p class="hint">{t[held].hint}</p>
+      <div class="now-buttons">
+        <Onward held={held} />
+        <button type="button" title={t.byNumbersLong} onClick={() => placeByNumbers() && showEditor()}>
+          {t.byNumbers}
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function Looking() {
+  const t = words.flow.look;
+  const ready = nextStep(doc.value) === 'reading';
+  return (
+    <div class="now">
+      <p class={ready ? 'hint' : 'say'}>{ready ? t.ready : t.say}</p>
+      {ready && (
+        <button type="button" class="primary to-reading" onClick={() => (side.value = 'sheet')}>
+          {words.flow.toReading}
+        </button>
+      )}
+    </div>
+  );
+}
+
+export function GuideSteps() {
+  const t = words.flow;
+  const held = tool.value;
+  if (!photo.value) return null;
+  const act = (step: StepName) => (step === 'photo' ? pickPhoto() : holdStep(step));
+  return (
+    <nav class={held === 'look' && nextStep(doc.value) === 'reading' ? 'guide complete' : 'guide'} aria-label={t.title}>
+      <ol>
+        {flowSteps(doc.value).map((step, i) => (
+          <li key={step.name}>
+            <button
+              type="button"
+              class={step.done ? 'step done' : 'step'}
+              aria-current={isCurrent(step.name, held) ? 'step' : undefined}
+              onClick={() => act(step.name)}
+            >
+              <span class="number">{i + 1}</span>
+              <span class="step-name">{t.steps[step.name]}</span>
+              <span class="state">{step.done ? t.count(step.count) : ''}</span>
+            </button>
+          </li>
+        ))}
+      </ol>
+      {held === 'look' ? <Looking /> : <Marking held={held} />}
+    </nav>
+  );
+}

@@ -1,0 +1,91 @@
+/** Every number of every outline, in one table. */
+import { fixed, grouped, percent } from '../charts/format';
+import { ZONES, type RegionReading, type Zone, type ZoneReading } from '../engine/types';
+import { reading } from '../state/reading';
+import { photoRetake } from '../state/sheet';
+import { retakeOf } from '../state/sheet_model';
+import { words } from '../words';
+
+function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
+  const [l, a, b] = z.lab;
+  const cells: [string, string][] = [
+    ['l', fixed(l)],
+    ['a', fixed(a)],
+    ['b', fixed(b)],
+    ['c', fixed(z.chroma)],
+    ['h', fixed(z.hue_deg)],
+    ['doubt', fixed(z.doubt)],
+    ['doubt-in-photo', fixed(z.doubt_in_photo)],
+    ['pixels', grouped(z.pixels)],
+    ['glare', percent(z.glare)],
+  ];
+  if (polarised) cells.push(['polarised', z.value_polarised === undefined ? '' : fixed(z.value_polarised)]);
+  return (
+    <>
+      {cells.map(([key, text]) => (
+        <td key={key} data-number={key}>
+          {text}
+        </td>
+      ))}
+    </>
+  );
+}
+
+function Rows({ item, polarised, name }: { item: RegionReading; polarised: boolean; name: string }) {
+  const t = words.numbers;
+  const distrust = retakeOf(reading.value!.report.checks, item.region);
+  const zones: readonly Zone[] = distrust ? ['whole'] : ZONES;
+  return (
+    <tbody data-region={item.region}>
+      {zones.map((zone, i) => {
+        const z = distrust ? undefined : item.zones[zone];
+        return (
+          <tr key={zone} data-zone={zone}>
+            {i === 0 && (
+              <th scope="rowgroup" rowSpan={zones.length}>
+                {name}
+                {!distrust && item.blotch != null && <small>{t.blotch(fixed(item.blotch))}</small>}
+              </th>
+            )}
+            <th scope="row">{words.names.zoneShort[zone]}</th>
+            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 10 : 9}>{t.none(distrust?.text ?? t.tooFew)}</td>}
+          </tr>
+        );
+      })}
+    </tbody>
+  );
+}
+
+export function NumbersTable() {
+  const current = reading.value;
+  if (!current || current.report.readings.length === 0 || photoRetake.value) return null;
+  const t = words.numbers;
+  const polarised = current.report.pair !== undefined && current.report.pair !== null;
+  const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.glare, ...(polarised ? [t.polarised] : [])];
+  return (
+    <section class="numbers">
+      <h2>{t.title}</h2>
+      <p class="caption" id="numbers-caption">
+        {t.caption}
+      </p>
+      <div class="scroll-x" tabIndex={0} role="region" aria-label={t.title}>
+        <table aria-describedby="numbers-caption">
+          <thead>
+            <tr>
+              <th scope="col">{t.region}</th>
+              <th scope="col">{t.zone}</th>
+              {heads.map((h) => (
+                <th scope="col" key={h}>
+                  {h}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          {current.report.readings.map((item) => (
+            <Rows key={item.region} item={item} polarised={polarised} name={words.names.region(current.doc.scene, item.region)} />
+          ))}
+        </table>
+      </div>
+    </section>
+  );
+}

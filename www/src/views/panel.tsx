@@ -1,0 +1,64 @@
+/** Everything that is said about the photo: checks, sheet, ladder, numbers, outlines. */
+import { photo } from '../state/desk';
+import { reading, readingPending, readingProblem } from '../state/reading';
+import { cardMissing, photoRetake, sheet } from '../state/sheet';
+import { words } from '../words';
+import { pickPhoto, takePhoto } from './actions';
+import { Advice } from './advice';
+import { Checks } from './checks';
+import { Facts } from './facts';
+import { LadderSection } from './ladder';
+import { NumbersTable } from './numbers';
+import { AxisSheet } from './sheet/axis_sheet';
+import { ShapeEditor, ShapeList } from './shape_editor';
+
+/** Why there is no sheet: it could not be read, must not be trusted, or its card gave nothing. */
+function reason(): { title: string; text: string } | null {
+  const t = words.sheet;
+  const failed = readingProblem.value;
+  if (failed) return { title: failed.title, text: `${failed.text} ${failed.advice}` };
+  if (photoRetake.value) return { title: t.checks.retakeTitle, text: t.checks.retakeWhy };
+  const report = reading.value?.report;
+  const unread = report && !cardMissing.value && report.scene.regions.length > 0 && report.readings.length === 0;
+  return unread ? { title: t.unread, text: t.checks.retakeWhy } : null;
+}
+
+function Result() {
+  const why = reason();
+  if (why) {
+    return (
+      <div class="reason">
+        <strong>{why.title}</strong>
+        <p>{why.text}</p>
+        <div class="now-buttons">
+          <button type="button" onClick={pickPhoto}>
+            {words.menu.open}
+          </button>
+          <button type="button" onClick={takePhoto}>
+            {words.menu.camera}
+          </button>
+        </div>
+      </div>
+    );
+  }
+  const empty = cardMissing.value || !sheet.value?.pictures.length || !reading.value?.report.readings.length;
+  return empty ? <p class="waiting">{words.sheet.waiting}</p> : <AxisSheet />;
+}
+
+export function Panel() {
+  if (!photo.value) return null;
+  return (
+    <main class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
+      <p class="print-only">{words.sheet.printed(photo.value.name, new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }))}</p>
+      <Checks />
+      <Result />
+      <Advice />
+      <LadderSection />
+      <NumbersTable />
+      <ShapeList />
+      <ShapeEditor />
+      <Facts />
+      <p class="disclaimer">{words.sheet.disclaimer}</p>
+    </main>
+  );
+}

@@ -1,0 +1,86 @@
+/** The selected shape by words and numbers: name, kind, colour of the card, every point. */
+import { useRef } from 'preact/hooks';
+import type { RegionKind } from '../engine/types';
+import { changeScene, scene } from '../state/desk';
+import { withRegion } from '../state/scene_edit';
+import { regionById, regionIdOf, shapeOf, shapesOf } from '../state/shapes';
+import { select, selected, side } from '../state/ui';
+import { words } from '../words';
+import { CardEditor } from './card_editor';
+import { NumberTable } from './point_table';
+import { NameChoice } from './tab_names';
+
+/** Brings the editor into sight, on a phone too. */
+export function showEditor(): void {
+  side.value = 'sheet';
+  requestAnimationFrame(() => {
+    const editor = document.getElementById('shape-editor');
+    editor?.querySelector<HTMLDetailsElement>('details.points')?.setAttribute('open', '');
+    editor?.scrollIntoView({ block: 'start' });
+    editor?.focus({ preventScroll: true });
+  });
+}
+
+function NameAndKind({ id }: { id: string }) {
+  const region = regionById(scene.value, id);
+  if (!region) return null;
+  const t = words.shape;
+  const rename = (name: string) => changeScene(words.edits.rename, (s) => withRegion(s, id, { name }), `name ${id}`);
+  const rekind = (kind: RegionKind) => changeScene(words.edits.changeKind, (s) => withRegion(s, id, { kind }));
+  return (
+    <div class="fields">
+      <label>
+        {t.name}
+        <input value={region.name} maxLength={60} autocomplete="off" onInput={(e) => rename(e.currentTarget.value)} />
+      </label>
+      <label>
+        {t.kind}
+        <select value={region.kind} onChange={(e) => rekind(e.currentTarget.value as RegionKind)}>
+          {(Object.keys(t.kinds) as RegionKind[]).map((kind) => (
+            <option key={kind} value={kind}>
+              {t.kinds[kind]}
+            </option>
+          ))}
+        </select>
+      </label>
+      {region.kind === 'tab' && <NameChoice current={region.name} choose={rename} />}
+    </div>
+  );
+}
+
+/** The list of all outlines: the way to select one without the photo. */
+export function ShapeList() {
+  const shapes = shapesOf(scene.value);
+  const t = words.shape;
+  return (
+    <section class="shape-list">
+      <h2>{t.title}</h2>
+      {shapes.length === 0 && <p>{t.none}</p>}
+      <div class="chips" role="group" aria-label={t.title}>
+        {shapes.map(({ key }) => (
+          <button type="button" key={key} aria-pressed={key === selected.value} onClick={() => select(key === selected.value ? null : key)}>
+            {words.names.shape(scene.value, key)}
+          </button>
+        ))}
+      </div>
+    </section>
+  );
+}
+
+export function ShapeEditor() {
+  const root = useRef<HTMLElement>(null);
+  const shape = shapeOf(scene.value, selected.value);
+  if (!shape) return null;
+  const t = words.shape;
+  const id = regionIdOf(shape.key);
+  return (
+    <section class="shape-editor" id="shape-editor" ref={root} tabIndex={-1} aria-label={t.selected(words.names.shape(scene.value, shape.key))}>
+      <h2>{t.selected(words.names.shape(scene.value, shape.key))}</h2>
+      {id !== null ? <NameAndKind key={id} id={id} /> : <CardEditor />}
+      <details class="points">
+        <summary>{t.byNumbers}</summary>
+        <NumberTable key={shape.key} shape={shape} />
+      </details>
+    </section>
+  );
+}

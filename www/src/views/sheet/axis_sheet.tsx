@@ -1,0 +1,114 @@
+/**
+ * The axis sheet: straightened pictures side by side, everything else in columns that share their
+ * vertical axis, the borders of the thirds drawn through all of them.
+ */
+import { useSignal } from '@preact/signals';
+import { useRef } from 'preact/hooks';
+import { THIRDS } from '../../engine/types';
+import { scene } from '../../state/desk';
+import { sheet } from '../../state/sheet';
+import type { SheetModel } from '../../state/sheet_model';
+import { words } from '../../words';
+import { Choosers } from './choosers';
+import { Curves } from './curves';
+import { Picture, PictureFoot, PictureHead } from './picture';
+import { Third } from './third';
+
+function Teeth({ model }: { model: SheetModel }) {
+  const t = words.sheet;
+  return (
+    <>
+      <div class="teeth-head teeth-row">
+        <span class="gutter" />
+        {model.pictures.map((p) => (
+          <PictureHead key={p.region.id} {...p} curved={model.series.some((s) => s.id === p.region.id)} />
+        ))}
+      </div>
+      <div class="teeth teeth-row">
+        <div class="gutter" aria-label={t.thirds} role="group">
+          {THIRDS.map((zone) => (
+            <span key={zone}>{words.names.zoneShort[zone]}</span>
+          ))}
+        </div>
+        {model.pictures.map(({ region }) => (
+          <Picture key={region.id} region={region} />
+        ))}
+      </div>
+      <div class="teeth-foot teeth-row">
+        <span class="gutter">
+          <span>{words.names.zoneShort.whole}</span>
+        </span>
+        {model.pictures.map(({ region }) => (
+          <PictureFoot key={region.id} region={region} />
+        ))}
+      </div>
+    </>
+  );
+}
+
+function Head({ column, title, hint }: { column: string; title: string; hint?: string | undefined }) {
+  return (
+    <div class="head" data-column={column}>
+      <h3>{title}</h3>
+      {hint && <small>{hint}</small>}
+    </div>
+  );
+}
+
+/** How far the sheet is scrolled when a column stands beside the teeth. */
+function columnLeft(scroller: HTMLElement, column: string): number {
+  const head = scroller.querySelector<HTMLElement>(`[data-column=${column}]`);
+  const teeth = scroller.querySelector<HTMLElement>('.teeth');
+  return (head?.offsetLeft ?? 0) - (teeth?.offsetWidth ?? 0);
+}
+
+export function AxisSheet() {
+  const scroller = useRef<HTMLDivElement>(null);
+  const shown = useSignal('value');
+  const model = sheet.value;
+  if (!model || model.pictures.length === 0) return null;
+  const t = words.sheet;
+  const idOf = (role: string) => model.pictures.find((p) => p.role === role)?.region.id;
+  const [target, restoration] = [idOf('target'), idOf('restoration')];
+  const judging = target !== undefined && restoration !== undefined;
+  const against = judging ? t.differenceOf(words.names.region(scene.value, restoration), words.names.region(scene.value, target)) : undefined;
+  const heads: { column: string; title: string; hint?: string | undefined }[] = [
+    { column: 'value', title: t.value, hint: t.valueHint },
+    { column: 'chroma', title: t.chroma, hint: t.chromaHint },
+    judging ? { column: 'difference', title: t.difference, hint: against } : { column: 'difference', title: t.nearest },
+    ...(judging ? [{ column: 'paint', title: t.paint }] : []),
+  ];
+  const swipeTo = (column: string) => scroller.current?.scrollTo({ left: columnLeft(scroller.current, column) });
+  const swiped = ({ currentTarget }: { currentTarget: HTMLElement }) => {
+    const away = (column: string) => Math.abs(columnLeft(currentTarget, column) - currentTarget.scrollLeft);
+    shown.value = heads.reduce((a, b) => (away(b.column) < away(a.column) ? b : a)).column;
+  };
+  return (
+    <section class="axis-sheet">
+      <h2 class="unseen">{t.title}</h2>
+      <div class="column-buttons" role="group" aria-label={t.columns}>
+        {heads.map(({ column, title }) => (
+          <button type="button" key={column} aria-pressed={column === shown.value} onClick={() => swipeTo(column)}>
+            {title}
+          </button>
+        ))}
+      </div>
+      <div class="sheet-scroll" ref={scroller} onScroll={swiped} tabIndex={0} role="region" aria-label={t.title}>
+        <div class={`sheet-grid pictures-${model.pictures.length} ${judging ? 'judging' : 'choosing'}`}>
+          <Teeth model={model} />
+          {heads.map((head) => (
+            <Head key={head.column} {...head} />
+          ))}
+          <Curves series={model.series} quantity="value" />
+          <Curves series={model.series} quantity="chroma" />
+          {model.rows.map((row) => (
+            <Third key={row.zone} row={row} judging={judging} subject={model.subject !== undefined} />
+          ))}
+          <div class="hairlines" aria-hidden="true" />
+        </div>
+      </div>
+      <p class="strip-note">{t.strip}</p>
+      <Choosers model={model} />
+    </section>
+  );
+}

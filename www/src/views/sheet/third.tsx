@@ -1,0 +1,57 @@
+/** What is said about one third: the difference, and which way to paint. */
+import { fixed } from '../../charts/format';
+import type { Rung, ZoneAdvice } from '../../engine/types';
+import type { SheetRow } from '../../state/sheet_model';
+import { words } from '../../words';
+
+function AgainstTarget({ advice }: { advice: ZoneAdvice }) {
+  const t = words.sheet;
+  return (
+    <>
+      <p class="big">
+        {fixed(advice.delta_e_00)}
+        <small>
+          {t.deltaE} {t.plusMinus(fixed(advice.doubt))}
+        </small>
+      </p>
+      <p class="verdict">{t.verdict[advice.verdict]}</p>
+      <p>{advice.words}</p>
+    </>
+  );
+}
+
+function NearestTab({ rung }: { rung: Rung }) {
+  const t = words.sheet;
+  return (
+    <>
+      <p class="big">
+        {rung.name}
+        <small>
+          {t.deltaE} {fixed(rung.delta_e_00)}
+        </small>
+      </p>
+      <p class="verdict">{t.verdict[rung.verdict]}</p>
+      <p>{t.tabIs(rung.words)}</p>
+      <p class="basis">{t.ladder.bases[rung.basis]}</p>
+    </>
+  );
+}
+
+export function Third({ row, judging, subject }: { row: SheetRow; judging: boolean; subject: boolean }) {
+  const { advice, nearest, zone } = row;
+  const said = judging ? advice && <AgainstTarget advice={advice} /> : nearest && <NearestTab rung={nearest} />;
+  return (
+    <div class="third" data-zone={zone}>
+      <div class="difference" data-delta-e={advice?.delta_e_00}>
+        {said ?? <p class="none">{subject ? words.sheet.noNumber : zone === 'cervical' && words.sheet.noSubject}</p>}
+      </div>
+      {judging && (
+        <ul class="paint">
+          {advice?.directions.map((direction) => (
+            <li key={direction}>{words.sheet.direction[direction]}</li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

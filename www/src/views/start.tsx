@@ -1,0 +1,45 @@
+/** The empty page: what it does, three ways in, what to mind. */
+import { openDemo } from '../state/open';
+import { words } from '../words';
+import { pickPhoto, takePhoto } from './actions';
+
+function Choice({ title, hint, act, primary }: { title: string; hint: string; act: () => void; primary?: boolean }) {
+  return (
+    <button type="button" class={primary ? 'choice primary' : 'choice'} onClick={act}>
+      <strong>{title}</strong>
+      <span>{hint}</span>
+    </button>
+  );
+}
+
+function Points({ title, points }: { title: string; points: readonly string[] }) {
+  return (
+    <section>
+      <h2>{title}</h2>
+      <ul>
+        {points.map((p) => (
+          <li key={p}>{p}</li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function Start() {
+  const t = words.start;
+  return (
+    <main class="start">
+      <p class="what">{t.what}</p>
+      <div class="choices">
+        <Choice primary title={t.open} hint={t.openHint} act={pickPhoto} />
+        <Choice title={t.camera} hint={t.cameraHint} act={takePhoto} />
+        <Choice title={t.demo} hint={t.demoHint} act={() => void openDemo()} />
+      </div>
+      <p class="privacy">{t.privacy}</p>
+      <div class="before">
+        <Points title={t.howTitle} points={t.how} />
+        <Points title={t.careTitle} points={t.care} />
+      </div>
+    </main>
+  );
+}

@@ -1,0 +1,84 @@
+/** Name, undo and redo, and the menu. */
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
+import { openDemo } from '../state/open';
+import { words } from '../words';
+import { copyCsv, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveCsv, saveScene, takePhoto } from './actions';
+
+function Menu() {
+  const open = useSignal(false);
+  const root = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    const outside = (event: Event) => {
+      if (!root.current?.contains(event.target as Node)) open.value = false;
+    };
+    document.addEventListener('pointerdown', outside);
+    return () => document.removeEventListener('pointerdown', outside);
+  }, []);
+  const t = words.menu;
+  const has = photo.value !== null;
+  const numbers = has && hasNumbers();
+  const items: [string, () => void, boolean][] = [
+    [t.open, pickPhoto, true],
+    [t.camera, takePhoto, true],
+    [t.demo, () => void openDemo(), true],
+    [t.polarised, pickPolarised, has],
+    [t.guide, pickGuide, true],
+    [t.openScene, pickScene, has],
+    [t.saveScene, saveScene, has],
+    [t.copyCsv, () => void copyCsv(), numbers],
+    [t.saveCsv, saveCsv, numbers],
+    [t.print, () => window.print(), numbers],
+  ];
+  const close = () => {
+    open.value = false;
+    root.current?.querySelector('button')?.focus();
+  };
+  return (
+    <div class="menu" ref={root} onKeyDown={(event) => event.key === 'Escape' && open.value && close()}>
+      <button type="button" aria-expanded={open.value} aria-controls="menu-list" onClick={() => (open.value = !open.value)}>
+        {t.more}
+      </button>
+      <ul id="menu-list" hidden={!open.value}>
+        {items.map(([text, act, can]) => (
+          <li key={text}>
+            <button
+              type="button"
+              disabled={!can}
+              onClick={() => {
+                close();
+                act();
+              }}
+            >
+              {text}
+            </button>
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+export function TopBar() {
+  const t = words.menu;
+  const [undo, redo] = [undoLabel.value, redoLabel.value];
+  return (
+    <header class="top-bar">
+      <h1>Tabside</h1>
+      <span class="file-name">{photo.value?.name}</span>
+      {photo.value && (
+        <button type="button" class="open-photo" onClick={pickPhoto}>
+          {t.open}
+        </button>
+      )}
+      <button type="button" disabled={undo === null} title={undo === null ? t.undo : t.undoWhat(undo)} onClick={undoStep}>
+        {t.undo}
+      </button>
+      <button type="button" disabled={redo === null} title={redo === null ? t.redo : t.redoWhat(redo)} onClick={redoStep}>
+        {t.redo}
+      </button>
+      <Menu />
+    </header>
+  );
+}

@@ -1,0 +1,21 @@
+export const stage = {
+  label: 'Photo. Plus and minus zoom, 0 fits, 1 shows real pixels, arrow keys move.',
+  labelTool: (tool: string) => `Photo. Arrow keys move the cross, Enter marks ${tool} there. Plus and minus zoom, Escape ends marking.`,
+  zoomIn: 'Zoom in',
+  zoomOut: 'Zoom out',
+  fit: 'Fit',
+  fitLong: 'Fit the photo to the view',
+  actual: '100 %',
+  actualLong: 'One photo pixel per screen pixel',
+  hide: 'Hide outlines',
+  hideLong: 'Hold to hide the outlines (or hold the H key)',
+  zoomHelp: (percent: number) => `Zoom ${percent} %`,
+  cervical: 'cervical',
+  incisal: 'incisal',
+  axisEnd: (end: string, what: string) => `${end} end of the long axis of ${what}. Arrow keys move it.`,
+  point: (n: number, count: number, what: string) =>
+    `Point ${n} of ${count} of ${what}. Arrow keys move it, bracket keys go to the next, Insert adds, Delete removes.`,
+  move: (what: string) => `Move ${what} as a whole. Arrow keys move it.`,
+  zoomToEdit: 'Zoom in to move single points',
+  crossHelp: 'Arrow keys move the cross, Enter marks',
+};

@@ -1,0 +1,40 @@
+/** What crosses between the page and the worker: requests one way, replies and phases the other. */
+import type { ErrorKind, Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, RegionKind, Report, Scene, StatedScene } from '../engine/types';
+
+/** The calls the worker answers. Pixels stay there; a file goes in, previews and numbers come out. */
+export interface Calls {
+  open(file: Blob): Opened;
+  preview(id: number, max_px: number): Preview;
+  close(id: number): void;
+  outline_card(id: number, tap: Point): Point[];
+  outline_card_in(id: number, box: Rect): Point[];
+  outline_region(id: number, tap: Point, kind: RegionKind): Outlined;
+  /** Without one the default guide comes back. */
+  set_guide(guide: Guide | undefined): Guide;
+  guide(): Guide;
+  read(id: number, scene: Scene, options: ReadOptions): Report;
+  straightened(id: number, scene: Scene, region: string, height_px: number): Preview;
+  pair(id: number, polarised_id: number | null): void;
+}
+
+export type CallName = keyof Calls;
+
+/** What the generated engine has to be for that: type checking fails when the two drift apart. */
+export type Answers = { [K in Exclude<CallName, 'open'>]: (...args: AsStated<Parameters<Calls[K]>>) => unknown };
+
+/** A scene without a card: `null` on the page and in files, missing in the bindings' words. */
+type AsStated<T> = { [I in keyof T]: T[I] extends Scene ? StatedScene : T[I] };
+
+export interface Request {
+  id: number;
+  call: CallName;
+  args: unknown[];
+}
+
+export type Reply =
+  | { id: number; kind: 'phase'; phase: Phase }
+  | { id: number; kind: 'value'; value: unknown }
+  | { id: number; kind: 'error'; error: { kind: ErrorKind; message: string }; broken: boolean };
+
+/** What the worker is busy with inside one call. */
+export type Phase = 'loading-program' | 'reading-file' | 'decoding' | 'working';

@@ -1,0 +1,51 @@
+import { describe, expect, it } from 'vitest';
+import { csvOf } from '../src/charts/csv';
+import { fixed, grouped, percent } from '../src/charts/format';
+import type { Scene } from '../src/engine/types';
+import { Engine } from './fake_engine';
+import { square } from './squares';
+
+const SCENE: Scene = {
+  card: { outline: square(0, 0) },
+  regions: [
+    { id: 't', kind: 'tooth', name: '=1+1', outline: square(100, 100) },
+    { id: 'a', kind: 'tab', name: 'A2, "old"', outline: square(300, 100) },
+  ],
+};
+
+function report() {
+  const engine = new Engine();
+  const { id } = engine.open(new Uint8Array([0xff]));
+  return engine.read(id, SCENE, {});
+}
+
+describe('the numbers as CSV', () => {
+  const lines = csvOf(report(), SCENE, () => false).split('\r\n');
+
+  it('have a head, a row per zone, and as many cells in each', () => {
+    expect(lines).toHaveLength(1 + 2 * 4 + 1);
+    expect(lines[0]).toMatch(/^outline,kind,name,zone,L\*,a\*,b\*,C\*,h_deg,/);
+    const cells = (line: string) => line.replace(/"([^"]|"")*"/g, 'quoted').split(',').length;
+    for (const line of lines.slice(1, -1)) expect(cells(line)).toBe(cells(lines[0]!));
+    expect(lines[1]).toMatch(/^t,tooth,'=1\+1,cervical,67\.05,/);
+  });
+
+  it('are quoted where they must be, and run no formula', () => {
+    expect(lines[5]).toContain('a,tab,"A2, ""old""",cervical,');
+    expect(lines.join('\n')).not.toMatch(/(^|,)=/m);
+  });
+
+  it('leave out what is not to be trusted', () => {
+    const rest = csvOf(report(), SCENE, (region) => region === 't');
+    expect(rest).not.toMatch(/^t,/m);
+    expect(rest).toMatch(/^a,/m);
+  });
+});
+
+describe('numbers for people', () => {
+  it('have fixed digits, a true minus and no negative nought', () => {
+    expect([fixed(1.25), fixed(-1.26), fixed(-0.04), fixed(86.4, 0)]).toEqual(['1.3', '−1.3', '0.0', '86']);
+    expect([percent(0), percent(0.001), percent(0.124)]).toEqual(['0 %', '<1 %', '12 %']);
+    expect([grouped(999), grouped(1234567)]).toEqual(['999', '1\u202f234\u202f567']);
+  });
+});

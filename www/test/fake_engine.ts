@@ -1,0 +1,120 @@
+/**
+ * An engine of the same interface with made-up numbers, for unit tests of the page's plumbing.
+ * Colours follow from where an outline lies, so that moving it changes its reading.
+ */
+import type { Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
+import { THIRDS, ZONES } from '../src/engine/types';
+import { middleOf } from '../src/state/shapes';
+
+const SIZE = { width: 1200, height: 800 };
+
+export const FAKE_GUIDE: Guide = {
+  name: 'Fake guide',
+  source: 'published',
+  tabs: ['A1', 'A2', 'A3', 'B1'].map((name, i) => ({ name, lab: [80 - 2 * i, 0.4 * i, 13 + 2 * i] })),
+};
+
+const box = ([x, y]: Point, w: number, h: number): Point[] => [[x - w, y - h], [x + w, y - h], [x + w, y + h], [x - w, y + h]];
+
+const ellipse = ([x, y]: Point, w: number, h: number): Point[] =>
+  Array.from({ length: 40 }, (_, i) => [x + w * Math.sin((i * Math.PI) / 20), y - h * Math.cos((i * Math.PI) / 20)]);
+
+function zoneReading(region: Region, step: number): ZoneReading {
+  const [x, y] = middleOf(region.outline);
+  const lab: [number, number, number] = [66 + x / 100 - step, 1 + y / 1000, 16 + y / 200 - 1.5 * step];
+  const chroma = Math.hypot(lab[1], lab[2]);
+  const hue_deg = (Math.atan2(lab[2], lab[1]) * 180) / Math.PI;
+  return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, pixels: 12345, glare: 0.02, whiteness: 20 };
+}
+
+export class Engine {
+  #open = new Set<number>();
+  #next = 1;
+  #guide = FAKE_GUIDE;
+
+  open(bytes: Uint8Array): Opened {
+    if (bytes[0] !== 0xff) throw { kind: 'file-damaged', message: 'The file is not a picture.' };
+    this.#open.add(this.#next);
+    const facts = { format: 'JPEG', orientation: 1 };
+    return { id: this.#next++, info: { ...SIZE, space: { name: 'sRGB', source: 'exif', bits: 8 }, facts }, checks: [] };
+  }
+
+  close(id: number): void {
+    this.#open.delete(id);
+  }
+
+  preview(id: number): Preview {
+    this.#need(id);
+    return { width: 60, height: 40, rgba: new Uint8Array(60 * 40 * 4).fill(160) };
+  }
+
+  outline_card(_id: number, tap: Point): Point[] {
+    return box(tap, 90, 70);
+  }
+
+  outline_card_in(_id: number, { x, y, width, height }: Rect): Point[] {
+    return box([x + width / 2, y + height / 2], width / 2, height / 2);
+  }
+
+  outline_region(_id: number, tap: Point, _kind: RegionKind): Outlined {
+    return { outline: ellipse(tap, 80, 110), cervical: [tap[0], tap[1] - 110], incisal: [tap[0], tap[1] + 110] };
+  }
+
+  set_guide(guide: Guide | undefined): Guide {
+    return (this.#guide = guide ?? FAKE_GUIDE);
+  }
+
+  guide(): Guide {
+    return this.#guide;
+  }
+
+  pair(): void {}
+
+  straightened(): Preview {
+    return { width: 30, height: 40, rgba: new Uint8Array(30 * 40 * 4).fill(200) };
+  }
+
+  read(id: number, scene: Scene, _options: ReadOptions): Report {
+    this.#need(id);
+    const regions = scene.card ? scene.regions : [];
+    const readings = regions.map((region) => ({
+      region: region.id,
+      zones: Object.fromEntries(ZONES.map((zone, i) => [zone, zoneReading(region, i % 3)])),
+      gradient: Array.from({ length: 12 }, (_, i) => ({ at: i / 11, lab: zoneReading(region, (2 * i) / 11).lab })),
+      blotch: 0.4,
+    }));
+    const ladders = regions
+      .filter((r) => r.kind !== 'tab')
+      .flatMap((r) => ZONES.map((zone) => ({ region: r.id, zone, tabs: this.#rungs(scene) })));
+    const tooth = regions.find((r) => r.kind === 'tooth');
+    const advice = regions
+      .filter((r) => r.kind === 'restoration' && tooth)
+      .map((r) => ({
+        restoration: r.id,
+        target: tooth!.id,
+        zones: THIRDS.map((zone, i) => ({
+          zone, delta_e_00: 2.4 - i, doubt: 0.4, delta_l: 2, delta_c: -1, delta_h: 0.2, verdict: 'disturbing' as const,
+          words: 'clearly lighter, less chroma', directions: ['lower_value' as const, 'add_chroma' as const],
+          steps: ['Lower the value: one thin coat of grey.', 'Add chroma in the tooth’s own hue.'],
+        })),
+        cautions: ['Follow the instructions of the ceramic, the stain and the furnace.'],
+      }));
+    const info = { ...SIZE, space: { name: 'sRGB', source: 'exif' as const, bits: 8 }, facts: { format: 'JPEG', orientation: 1 } };
+    return { version: '0.0.0', photo: info, checks: [], scene, readings, ladders, advice };
+  }
+
+  #rungs(scene: Scene) {
+    const seen = scene.regions.filter((r) => r.kind === 'tab').map((r) => r.name);
+    const names = [...seen, ...this.#guide.tabs.map((t) => t.name).filter((n) => !seen.includes(n))];
+    return names.map((name, i) => ({
+      name, delta_e_00: 0.6 + 0.9 * i, delta_l: 0.5, delta_c: 0.1, delta_h: 0.1, words: 'slightly lighter', verdict: 'accepted' as const,
+      basis: seen.includes(name) ? ('in_photo' as const) : ('published' as const), whole_tab: false,
+    }));
+  }
+
+  #need(id: number): void {
+    if (!this.#open.has(id)) throw { kind: 'input', message: 'This photo is not open.' };
+  }
+}
+
+export default async function init(): Promise<void> {}

@@ -1,0 +1,69 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { parseSync } from 'vite';
+import { describe, expect, it } from 'vitest';
+import { words } from '../src/words';
+
+const SOURCE = new URL('../src/', import.meta.url);
+const files = readdirSync(SOURCE, { recursive: true, encoding: 'utf8' }).filter((f) => /\.tsx?$/.test(f));
+const textOf = (file: string) => readFileSync(new URL(file, SOURCE), 'utf8');
+
+/** Every entry of the catalogue with its path. */
+function entries(node: unknown, path: string[] = []): [string[], unknown][] {
+  const branch = typeof node === 'object' && node !== null && !Array.isArray(node);
+  return branch ? Object.entries(node).flatMap(([key, value]) => entries(value, [...path, key])) : [[path, node]];
+}
+
+const SPOKEN = new Set(['aria-label', 'aria-description', 'title', 'placeholder', 'alt', 'label', 'hint']);
+const letters = (text: unknown): boolean => typeof text === 'string' && /\p{L}/u.test(text);
+
+/** Text a person would read that stands in the code instead of the catalogue. */
+function strayText(node: unknown): string[] {
+  if (Array.isArray(node)) return node.flatMap(strayText);
+  if (typeof node !== 'object' || node === null) return [];
+  const { type, name, value } = node as { type?: string; name?: { name?: string }; value?: any };
+  const own =
+    type === 'JSXText' && letters(value) ? [value.trim()]
+    : type === 'JSXAttribute' && SPOKEN.has(name?.name ?? '') && letters(value?.value) ? [`${name?.name}=${value.value}`]
+    : [];
+  return [...own, ...Object.values(node).flatMap(strayText)];
+}
+
+describe('the message catalogue', () => {
+  it('has words everywhere', () => {
+    const empty = entries(words).filter(([, value]) => {
+      if (Array.isArray(value)) return value.length === 0 || !value.every(letters);
+      return typeof value !== 'function' && !letters(value);
+    });
+    expect(empty.map(([path]) => path.join('.'))).toEqual(['numbers.doubt', 'stage.actual']);
+  });
+
+  it('holds all text that components show', () => {
+    const stray = files
+      .filter((f) => f.endsWith('.tsx'))
+      .flatMap((f) => strayText(parseSync(f, textOf(f)).program).map((text) => `${f}: ${text}`));
+    // The name of the page is the same in every language.
+    expect(stray).toEqual(['views/top_bar.tsx: Tabside']);
+  });
+
+  it('has no entry that nothing uses', () => {
+    const code = files.filter((f) => !/words[\\/]/.test(f)).map(textOf).join('\n');
+    const inWords = textOf('words/names.ts');
+    // Of a table by engine words (verdicts, zones, …) the table's own name is what the code names.
+    const tables = /^(errors\.fileParts|.*\.(severity|bases|verdict|direction|kinds?|kindHead|zone|zoneShort|phase|space|steps|factNames|choose|internal))\./;
+    const unused = entries(words)
+      .map(([path]) => path)
+      .filter((path) => !tables.test(path.join('.')))
+      .filter((path) => !new RegExp(`[.[]'?${path.at(-1)}\\b`).test(code + inWords));
+    expect(unused.map((p) => p.join('.'))).toEqual([]);
+  });
+
+  it('has words for every code the engine may send', () => {
+    const stated = textOf('../pkg/tabside.d.ts');
+    const codes = (type: string) => [...stated.match(new RegExp(`export type ${type} = (.*);`))![1]!.matchAll(/"([^"]+)"/g)].map((m) => m[1]!);
+    const tables = {
+      Verdict: words.sheet.verdict, StainDirection: words.sheet.direction, Severity: words.sheet.checks.severity,
+      RungBasis: words.sheet.ladder.bases, Zone: words.names.zone, RegionKind: words.names.kind, SpaceSource: words.numbers.space,
+    };
+    for (const [type, table] of Object.entries(tables)) expect([type, ...Object.keys(table).sort()]).toEqual([type, ...codes(type).sort()]);
+  });
+});

@@ -3,6 +3,8 @@
 //! `cargo bench` prints medians; `cargo xtask bench` adds the machine's description and the
 //! browser's figures.
 
+#![allow(missing_docs, reason = "the harness makes functions of its own")]
+
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use tabside::engine::{Engine, ReadOptions};

@@ -26,9 +26,9 @@ pub struct Pixel {
 const ROWS: usize = 10;
 const COLUMNS: usize = 6;
 /// Excess over the local level that is glare whatever the noise: 12 % is about 4 L*.
-const EXCESS: f32 = 0.12;
+const EXCESS: f32 = 0.05;
 /// And at least this many standard deviations of the pixel noise.
-const SIGMAS: f32 = 3.5;
+const SIGMAS: f32 = 2.5;
 /// Pixels a cell needs to have a level of its own.
 const CELL_MIN: usize = 16;
 

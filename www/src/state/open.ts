@@ -30,7 +30,6 @@ export async function openPhoto(file: Blob, name: string): Promise<void> {
     side.value = 'photo';
     say(words.status.opened(name));
   } catch (error) {
-    change('x', { scene: EMPTY_SCENE });
     report(words.errors.openFailed(name), error);
   }
 }

@@ -1,6 +1,7 @@
 //! One open photo with what was already measured on it.
 
 use crate::error::{LightCheck, Result};
+use crate::light::checks::card_black;
 use crate::light::{Correction, read_card};
 use crate::photo::{Photo, Reduced};
 use crate::reading::RegionStatistics;
@@ -97,7 +98,12 @@ impl Desk {
             let mut found = Vec::new();
             let reading = read_card(&self.photo, card, &mut found)?;
             let matrix = self.photo.xyz_d65_from_linear_rgb();
-            let correction = reading.and_then(|r| Correction::from_card(&r, matrix));
+            let correction = reading
+                .as_ref()
+                .and_then(|r| Correction::from_card(r, matrix));
+            if correction.is_none() && reading.is_some() {
+                found.push(card_black());
+            }
             if let Some(correction) = &correction {
                 crate::light::checks::check_correction(correction, &mut found);
             }

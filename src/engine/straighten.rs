@@ -7,6 +7,7 @@ use crate::colour::rgb_space::SRGB;
 use crate::error::{Error, Result};
 use crate::light::Correction;
 use crate::photo::{Photo, Preview, srgb_encoder};
+use crate::scene::polygon::RowScratch;
 use crate::scene::{Point, Polygon, Region};
 
 /// Heights that are made.
@@ -49,32 +50,54 @@ pub fn straighten(
     let samples = (scale.ceil() as u32).clamp(1, MAX_SUPERSAMPLES);
     let encode = srgb_encoder();
 
-    let mut rgba = Vec::with_capacity(width_px as usize * height_px as usize * 4);
-    for row in 0..height_px {
-        for column in 0..width_px {
-            let (mut sum, mut hits, mut tries) = ([0.0_f64; 3], 0_u32, 0_u32);
-            for i in 0..samples {
-                for j in 0..samples {
-                    let part = |k: u32| (f64::from(k) + 0.5) / f64::from(samples);
-                    let v = (f64::from(row) + part(i)) * scale;
-                    // Mirrored across so that the picture is turned, not flipped.
-                    let u = right - (f64::from(column) + part(j)) * scale;
-                    let at = Point::new(
-                        origin.x() + v * along_unit[0] + u * across_unit[0],
-                        origin.y() + v * along_unit[1] + u * across_unit[1],
-                    );
-                    tries += 1;
-                    if let Some(rgb) = sample_inside(photo, &polygon, at) {
-                        for (s, c) in sum.iter_mut().zip(srgb.apply(rgb)) {
-                            *s += c;
-                        }
-                        hits += 1;
+    // The outline on the grid of samples, so that each row of samples is a few spans.
+    let per_sample = scale / f64::from(samples);
+    let upright: Vec<Point> = polygon
+        .corners()
+        .iter()
+        .map(|p| {
+            let (dx, dy) = (p.x() - origin.x(), p.y() - origin.y());
+            let v = dx * along_unit[0] + dy * along_unit[1];
+            Point::new(
+                (right - project(p)) / per_sample - 0.5,
+                v / per_sample - 0.5,
+            )
+        })
+        .collect();
+    let grid = Polygon::new(&upright, "The straightened outline")?;
+    let (mut scratch, mut spans) = (RowScratch::default(), Vec::new());
+
+    let mut rgba = vec![0_u8; width_px as usize * height_px as usize * 4];
+    let mut sums = vec![([0.0_f64; 3], 0_u32); width_px as usize];
+    for (row, line) in (0..height_px).zip(rgba.chunks_exact_mut(width_px as usize * 4)) {
+        sums.fill(([0.0; 3], 0));
+        for i in row * samples..(row + 1) * samples {
+            grid.row_spans(i, 0.0, width_px * samples, &mut scratch, &mut spans);
+            let v = (f64::from(i) + 0.5) * per_sample;
+            for j in spans.iter().flat_map(|s| s.x0..s.x1) {
+                // Counted from the right so that the picture is turned, not mirrored.
+                let u = right - (f64::from(j) + 0.5) * per_sample;
+                let x = origin.x() + v * along_unit[0] + u * across_unit[0];
+                let y = origin.y() + v * along_unit[1] + u * across_unit[1];
+                if x < -0.5 || y < -0.5 {
+                    continue;
+                }
+                // Half up: both are at least −0.5 here.
+                let sample = photo.sample((x + 0.5) as u32, (y + 0.5) as u32);
+                if let (Some(sample), Some((sum, hits))) =
+                    (sample, sums.get_mut((j / samples) as usize))
+                {
+                    for (s, c) in sum.iter_mut().zip(sample.linear_rgb) {
+                        *s += f64::from(c);
                     }
+                    *hits += 1;
                 }
             }
-            let n = f64::from(hits.max(1));
-            rgba.extend(sum.map(|s| encode((s / n) as f32)));
-            rgba.push((255 * hits / tries.max(1)) as u8);
+        }
+        for (pixel, (sum, hits)) in line.as_chunks_mut::<4>().0.iter_mut().zip(&sums) {
+            let n = f64::from((*hits).max(1));
+            let [r, g, b] = srgb.apply(sum.map(|s| s / n)).map(|c| encode(c as f32));
+            *pixel = [r, g, b, (255 * hits / (samples * samples)).min(255) as u8];
         }
     }
     Ok(Preview {
@@ -82,14 +105,6 @@ pub fn straighten(
         height: height_px,
         rgba,
     })
-}
-
-fn sample_inside(photo: &Photo, polygon: &Polygon, at: Point) -> Option<[f64; 3]> {
-    if at.x() < -0.5 || at.y() < -0.5 || !polygon.contains(at) {
-        return None;
-    }
-    let sample = photo.sample(at.x().round() as u32, at.y().round() as u32)?;
-    Some(sample.linear_rgb.map(f64::from))
 }
 
 /// The matrix from the photo's linear RGB to linear sRGB, with the card's gains when known.

@@ -22,6 +22,16 @@ pub fn card_missing() -> LightCheck {
     )
 }
 
+/// The check for a card that was measured but has no light in one of the channels.
+pub fn card_black() -> LightCheck {
+    LightCheck::new(
+        CheckCode::CardDark,
+        Severity::Retake,
+        "The card has no light in at least one colour channel, so nothing can be balanced on it.",
+        "Check the card's outline; take the photo again with more and whiter light.",
+    )
+}
+
 /// What the correction itself says about the light.
 pub fn check_correction(correction: &Correction, checks: &mut Vec<LightCheck>) {
     let exposure = correction.exposure_gain();

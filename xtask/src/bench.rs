@@ -35,23 +35,12 @@ pub fn bench() -> Result<()> {
         "Read the first error above; it concerns the benchmarks in benches/.",
     )?;
     let folder = repo::scratch().join("bench");
-    run(
-        cargo()
-            .args([
-                "run",
-                "--release",
-                "-p",
-                "scene-render",
-                "--",
-                "random",
-                BENCH_SEED,
-            ])
-            .arg(&folder)
-            .arg(BENCH_WIDTH_PX)
-            .current_dir(repo::root()),
-        AUTHOR,
-        "Read the first error above; it concerns the renderer in tests/render/.",
-    )?;
+    render(&[
+        "random".as_ref(),
+        BENCH_SEED.as_ref(),
+        folder.as_os_str(),
+        BENCH_WIDTH_PX.as_ref(),
+    ])?;
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
@@ -90,22 +79,20 @@ pub fn accuracy(args: &[OsString]) -> Result<()> {
 /// Renders the demonstration photo and the test scene again. The page's build takes its copy of
 /// the demonstration from there.
 pub fn demo() -> Result<()> {
-    for [scene, folder] in [["demo", "fixtures/demo"], ["other", "fixtures/scenes"]] {
-        run(
-            cargo()
-                .args([
-                    "run",
-                    "--release",
-                    "-p",
-                    "scene-render",
-                    "--",
-                    scene,
-                    folder,
-                ])
-                .current_dir(repo::root()),
-            AUTHOR,
-            "Read the first error above; it concerns the renderer in tests/render/.",
-        )?;
+    for scene in [["demo", "fixtures/demo"], ["other", "fixtures/scenes"]] {
+        render(&scene.map(std::ffi::OsStr::new))?;
     }
     Ok(())
+}
+
+/// The scene renderer with these words.
+fn render(words: &[&std::ffi::OsStr]) -> Result<()> {
+    run(
+        cargo()
+            .args(["run", "--release", "-p", "scene-render", "--"])
+            .args(words)
+            .current_dir(repo::root()),
+        AUTHOR,
+        "Read the first error above; it concerns the renderer in tests/render/.",
+    )
 }

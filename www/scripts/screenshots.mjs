@@ -24,7 +24,6 @@ for (const [name, [width, height]] of Object.entries(SIZES)) {
   // The straightened pictures follow the numbers.
   await page.waitForTimeout(1500);
   await page.screenshot({ path: `${folder}/${name}.png` });
-  if (name === 'desktop') await page.pdf({ path: `${folder}/print.pdf`, format: 'A4', printBackground: true });
   await page.close();
 }
 await browser.close();

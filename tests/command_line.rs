@@ -177,3 +177,45 @@ fn schemas_are_json() {
         assert!(out["$schema"].is_string(), "{name}");
     }
 }
+
+/// The readings of the two fixture photos, as kept beside them. The page's tests hold the page to
+/// the same files, so command line and page give the same numbers. Decoders may differ in the
+/// last bit between machines, hence 0.02. `TABSIDE_BLESS=1` writes the files again.
+#[test]
+fn readings_are_the_kept_ones() {
+    for name in ["demo/demo", "scenes/other"] {
+        let (photo, truth) = (
+            fixture(&format!("{name}.jpg")),
+            fixture(&format!("{name}.truth.json")),
+        );
+        let out = report(&["read", &photo, "--scene", &truth]);
+        let mut now = serde_json::Map::new();
+        for reading in out["readings"].as_array().expect("readings") {
+            let mut zones = serde_json::Map::new();
+            for (zone, z) in reading["zones"].as_object().expect("zones") {
+                zones.insert(zone.clone(), z["lab"].clone());
+            }
+            now.insert(
+                reading["region"].as_str().expect("an id").to_owned(),
+                zones.into(),
+            );
+        }
+        let path = fixture(&format!("{name}.readings.json"));
+        if std::env::var_os("TABSIDE_BLESS").is_some() {
+            let text = serde_json::to_string_pretty(&now).expect("JSON") + "\n";
+            std::fs::write(&path, text).expect("the file is written");
+        }
+        let kept: Value = serde_json::from_slice(&std::fs::read(&path).expect("the kept readings"))
+            .expect("JSON");
+        assert_eq!(kept.as_object().map(serde_json::Map::len), Some(now.len()));
+        for (region, zones) in &now {
+            for (zone, lab) in zones.as_object().expect("zones") {
+                for i in 0..3 {
+                    let [a, b] =
+                        [&lab[i], &kept[region][zone][i]].map(|v| v.as_f64().expect("a number"));
+                    assert!((a - b).abs() < 0.02, "{name} {region} {zone}: {a} was {b}");
+                }
+            }
+        }
+    }
+}

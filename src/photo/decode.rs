@@ -4,8 +4,8 @@ use super::exif::{self, ExifFindings};
 use super::pixels::Pixels;
 use super::sniff::{Kind, sniff};
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
-use super::{Photo, jpeg, profile, tiff};
-use crate::colour::rgb_space::{ADOBE_RGB_1998, SRGB};
+use super::{Photo, jpeg, png, profile, tiff};
+use crate::colour::rgb_space::{ADOBE_RGB_1998, RgbSpace, SRGB};
 use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
 use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
 use image::{ColorType, ImageDecoder, ImageError, Limits};
@@ -18,7 +18,7 @@ const MAX_DECODED_BYTES: u64 = 400 << 20;
 /// Smallest side.
 const MIN_SIDE_PX: u32 = 16;
 /// Largest ICC profile looked at.
-const MAX_PROFILE_BYTES: usize = 16 << 20;
+const MAX_PROFILE_BYTES: usize = 8 << 20;
 
 const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
 
@@ -30,6 +30,8 @@ struct Raw {
     had_alpha: bool,
     icc: Option<Vec<u8>>,
     exif: ExifFindings,
+    /// The space by marks of the format itself.
+    marked: Option<RgbSpace>,
     several: bool,
 }
 
@@ -51,7 +53,11 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
         Kind::Png => {
             let decoder = PngDecoder::with_limits(Cursor::new(bytes), limits());
             let several = decoder.as_ref().is_ok_and(|d| d.is_apng().unwrap_or(false));
-            take(decoder, kind, several)
+            let raw = take(decoder, kind, several)?;
+            Ok(Raw {
+                marked: png::space(bytes),
+                ..raw
+            })
         }
         Kind::WebP => {
             check_riff(bytes)?;
@@ -68,6 +74,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
                 had_alpha: t.had_alpha,
                 icc: t.icc,
                 exif: exif::read(bytes, true),
+                marked: None,
                 several: t.several,
             })
         }
@@ -185,6 +192,7 @@ fn pixels<D: ImageDecoder>(
         had_alpha: layout.alpha,
         icc,
         exif,
+        marked: None,
         several,
     })
 }
@@ -261,8 +269,7 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
     facts.orientation = facts.orientation.max(1);
     let (pixels, width, height) = raw.pixels.upright(raw.width, raw.height, facts.orientation);
     let bits = pixels.bits();
-    let icc = raw.icc.filter(|p| !p.is_empty());
-    let from_profile = icc.map(|p| {
+    let from_profile = raw.icc.map(|p| {
         if p.len() > MAX_PROFILE_BYTES {
             return Err("it is too large".to_owned());
         }
@@ -279,7 +286,9 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
                     "Export the photo again as sRGB.",
                 ));
             }
-            if raw.exif.says_adobe_rgb {
+            if let Some(space) = &raw.marked {
+                (profile::from_standard(space, bits), SpaceSource::Format)
+            } else if raw.exif.says_adobe_rgb {
                 (
                     profile::from_standard(&ADOBE_RGB_1998, bits),
                     SpaceSource::Exif,

@@ -8,6 +8,10 @@ use exif::{Exif, In, Reader, Tag, Value};
 const MAX_TEXT: usize = 100;
 /// Largest EXIF block looked at.
 const MAX_BLOCK: usize = 4 << 20;
+/// Entries looked at, over all directories.
+const MAX_ENTRIES: usize = 4096;
+/// Bytes of a text that are handed to the parser.
+const MAX_RAW_TEXT: u32 = 1000;
 
 /// What EXIF says beside the facts.
 #[derive(Debug, Default)]
@@ -30,9 +34,14 @@ pub fn read(block: &[u8], whole_file: bool) -> ExifFindings {
         out.damaged = true;
         return out;
     }
+    let mut block = block.to_vec();
+    if tame(&mut block).is_none() {
+        out.damaged = true;
+        return out;
+    }
     let mut reader = Reader::new();
     reader.continue_on_error(true);
-    let exif = match reader.read_raw(block.to_vec()) {
+    let exif = match reader.read_raw(block) {
         Ok(exif) => exif,
         Err(exif::Error::PartialResult(partial)) => {
             let (exif, _) = partial.into_inner();
@@ -46,6 +55,78 @@ pub fn read(block: &[u8], whole_file: bool) -> ExifFindings {
     };
     fill(&exif, &mut out);
     out
+}
+
+/// Takes out of a block what the parser would unfold without end: directories inside each other
+/// by the thousand, and texts of megabytes, which it splits at every zero. Directories after the
+/// first (thumbnails, further pages) are cut off; nothing of them is read here. `None` when there
+/// are more entries than any camera writes.
+fn tame(block: &mut [u8]) -> Option<()> {
+    let little = block.starts_with(b"II");
+    let u16_at = |b: &[u8], o: usize| {
+        let pair = *b.get(o..)?.first_chunk::<2>()?;
+        Some(if little {
+            u16::from_le_bytes(pair)
+        } else {
+            u16::from_be_bytes(pair)
+        })
+    };
+    let u32_at = |b: &[u8], o: usize| {
+        let quad = *b.get(o..)?.first_chunk::<4>()?;
+        Some(if little {
+            u32::from_le_bytes(quad)
+        } else {
+            u32::from_be_bytes(quad)
+        })
+    };
+    let mut left = MAX_ENTRIES;
+    let main = u32_at(block, 4)?;
+    let (mut directories, mut seen) = (vec![main], Vec::new());
+    while let Some(at) = directories.pop() {
+        if seen.contains(&at) {
+            continue;
+        }
+        seen.push(at);
+        let first = (at as usize).checked_add(2)?;
+        // What lies outside is the parser's to find.
+        let Some(count) = u16_at(block, at as usize).map(usize::from) else {
+            continue;
+        };
+        left = left.checked_sub(count + 1)?;
+        for entry in (0..count).map(|i| first.saturating_add(12 * i)) {
+            let (Some(tag), Some(kind), Some(number), Some(value)) = (
+                u16_at(block, entry),
+                u16_at(block, entry.saturating_add(2)),
+                u32_at(block, entry.saturating_add(4)),
+                u32_at(block, entry.saturating_add(8)),
+            ) else {
+                break;
+            };
+            let is_pointer = matches!(tag, 0x8769 | 0x8825 | 0xA005);
+            if is_pointer && (kind, number) == (4, 1) {
+                directories.push(value);
+            } else if is_pointer {
+                block.get_mut(entry..)?.first_chunk_mut::<2>()?.fill(0);
+            } else if kind == 2
+                && number > MAX_RAW_TEXT
+                && u64::from(value) + u64::from(number) <= block.len() as u64
+            {
+                *block.get_mut(entry + 4..)?.first_chunk_mut::<4>()? = if little {
+                    MAX_RAW_TEXT.to_le_bytes()
+                } else {
+                    MAX_RAW_TEXT.to_be_bytes()
+                };
+            }
+        }
+        let next = first.saturating_add(12 * count);
+        // Others have none, and some writers leave even the zeros away.
+        if at == main
+            && let Some(next) = block.get_mut(next..).and_then(<[u8]>::first_chunk_mut::<4>)
+        {
+            next.fill(0);
+        }
+    }
+    Some(())
 }
 
 fn fill(exif: &Exif, out: &mut ExifFindings) {
@@ -118,7 +199,7 @@ fn date(text: &str) -> Option<String> {
 pub fn clean(text: &str) -> Option<String> {
     let hidden = |c: char| {
         c.is_control()
-            || matches!(c, '\u{200B}'..='\u{200F}' | '\u{202A}'..='\u{202E}' | '\u{2066}'..='\u{2069}' | '\u{FEFF}' | '\u{FFFD}')
+            || matches!(c, '\u{AD}' | '\u{61C}' | '\u{200B}'..='\u{200F}' | '\u{2028}'..='\u{202E}' | '\u{2060}'..='\u{206F}' | '\u{FEFF}' | '\u{FFFD}')
     };
     let shown: String = text
         .chars()

@@ -11,6 +11,9 @@ use crate::error::{Error, Result};
 const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
 const BASELINE: &str = "Save it as an ordinary 8-bit RGB JPEG and open that.";
 
+/// Parts of a profile are numbered by a byte.
+const MAX_ICC_PARTS: usize = 255;
+
 /// What the markers hold beside the picture.
 #[derive(Debug, Default, PartialEq, Eq)]
 pub struct Metadata {
@@ -78,6 +81,7 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
             exif = segment.strip_prefix(b"Exif\0\0").map(<[u8]>::to_vec);
         }
         if marker == 0xE2
+            && icc_parts.len() < MAX_ICC_PARTS
             && let Some([number, _, part @ ..]) = segment.strip_prefix(b"ICC_PROFILE\0")
         {
             icc_parts.push((*number, part));

@@ -145,7 +145,7 @@ fn identity() -> [Vec<f64>; 3] {
 
 fn sample(c: &ToneReprCurve) -> Option<Vec<f64>> {
     (0..CURVE_POINTS)
-        .map(|i| curve::evaluate(c, i as f64 / (CURVE_POINTS - 1) as f64).filter(|v| v.is_finite()))
+        .map(|i| curve::evaluate(c, i as f64 / (CURVE_POINTS - 1) as f64).filter(|v| v.abs() < 4.0))
         .collect()
 }
 

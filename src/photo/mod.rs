@@ -8,6 +8,7 @@ mod exif;
 mod jpeg;
 mod lut;
 mod pixels;
+mod png;
 mod profile;
 mod reduce;
 mod sniff;

@@ -37,6 +37,11 @@ pub struct Space {
     pub xyz_d65_from_linear_rgb: Matrix3,
 }
 
+/// More tags than any profile has.
+const MAX_TAGS: usize = 100;
+/// Longest description looked at.
+const MAX_DESCRIPTION: u32 = 4096;
+
 const fn entries(bits: u8) -> usize {
     if bits == 8 { 256 } else { 65_536 }
 }
@@ -61,7 +66,13 @@ pub fn from_standard(space: &RgbSpace, bits: u8) -> Space {
 
 /// The space of an ICC profile; the reason in words when it cannot be used.
 pub fn from_icc(bytes: &[u8], bits: u8, grey_pixels: bool) -> Result<Space, String> {
-    let profile = ColorProfile::new_from_slice(bytes).map_err(|_| "it is damaged".to_owned())?;
+    let damaged = || "it is damaged".to_owned();
+    // Device links, abstract and named-colour profiles describe no picture.
+    if matches!(bytes.get(12..16), Some(b"link" | b"abst" | b"nmcl")) {
+        return Err("it is made for another kind of pixels".to_owned());
+    }
+    let bytes = with_used_tags_only(bytes).ok_or_else(damaged)?;
+    let profile = ColorProfile::new_from_slice(&bytes).map_err(|_| damaged())?;
     let name = profile
         .description
         .as_ref()
@@ -69,7 +80,9 @@ pub fn from_icc(bytes: &[u8], bits: u8, grey_pixels: bool) -> Result<Space, Stri
         .unwrap_or_else(|| "embedded profile".to_owned());
     match (profile.color_space, grey_pixels) {
         (DataColorSpace::Rgb, false) => {}
-        (DataColorSpace::Gray, true) => return grey(&profile, name, bits),
+        (DataColorSpace::Gray, true) if profile.pcs == DataColorSpace::Xyz => {
+            return grey(&profile, name, bits);
+        }
         // A grey picture with an RGB profile: equal codes through that profile.
         (DataColorSpace::Rgb, true) => {}
         _ => return Err("it is made for another kind of pixels".to_owned()),
@@ -80,6 +93,75 @@ pub fn from_icc(bytes: &[u8], bits: u8, grey_pixels: bool) -> Result<Space, Stri
         return lut(&profile, name);
     }
     matrix(&profile, name, bits)
+}
+
+/// The profile with all tags made unknown, and so skipped, that are not read here; `None` when
+/// one that is read lies outside.
+///
+/// The parser reads every tag it knows: tables for printing, texts in hundreds of languages. One
+/// damaged tag among them would lose the profile, some can be made to fill any memory, and on 32
+/// bits its check of a curve's end overflows.
+fn with_used_tags_only(bytes: &[u8]) -> Option<Vec<u8>> {
+    let mut own = bytes.to_vec();
+    let length = own.len() as u64;
+    let (count, table) = own.get_mut(128..)?.split_first_chunk_mut::<4>()?;
+    let count = u32::from_be_bytes(*count) as usize;
+    if count > MAX_TAGS {
+        return None;
+    }
+    for entry in table.as_chunks_mut::<12>().0.iter_mut().take(count) {
+        let (signature, place) = entry.split_first_chunk_mut::<4>()?;
+        let (offset, size) = place.split_first_chunk::<4>()?;
+        let (offset, size) = (
+            u32::from_be_bytes(*offset),
+            u32::from_be_bytes(*size.as_array()?),
+        );
+        let used = match &*signature {
+            b"rXYZ" | b"gXYZ" | b"bXYZ" | b"rTRC" | b"gTRC" | b"bTRC" | b"kTRC" | b"A2B0"
+            | b"A2B1" => true,
+            b"desc" => size <= MAX_DESCRIPTION,
+            _ => false,
+        };
+        if !used {
+            *signature = [0; 4];
+        } else if u64::from(offset) + u64::from(size) > length {
+            return None;
+        } else if signature.starts_with(b"A2B") {
+            let tag = bytes.get(offset as usize..)?;
+            // Offsets of the B, M and A curves.
+            for place in [12, 20, 28] {
+                let set = u32::from_be_bytes(*tag.get(place..)?.first_chunk::<4>()?) as usize;
+                if tag.starts_with(b"mAB ") && set != 0 && mixes_empty_curves(tag.get(set..)?)? {
+                    return None;
+                }
+            }
+        }
+    }
+    Some(own)
+}
+
+/// Whether a set of three curves of a lutAToBType has some with samples and some without. The
+/// parser does not step over a curve without samples, and would take it for the next one too.
+fn mixes_empty_curves(set: &[u8]) -> Option<bool> {
+    let (mut at, mut empty) = (0_usize, 0);
+    for _ in 0..3 {
+        let (kind, rest) = set.get(at..)?.split_first_chunk::<4>()?;
+        let [_, _, _, _, a, b, c, d] = *rest.first_chunk::<8>()?;
+        let size = match kind {
+            b"curv" => u32::from_be_bytes([a, b, c, d]).checked_mul(2)?,
+            // By function type; what is not one fails in the parser.
+            _ => match b {
+                0 => 4,
+                1 => 12,
+                2 => 16,
+                3 => 20,
+                _ => 28,
+            },
+        };
+        empty += u8::from(size == 0);
+        at = at.checked_add(12 + (size as usize).checked_next_multiple_of(4)?)?;
+    }
+    Some(empty == 1 || empty == 2)
 }
 
 fn matrix(profile: &ColorProfile, name: String, bits: u8) -> Result<Space, String> {

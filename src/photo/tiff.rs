@@ -1,4 +1,4 @@
-//! TIFF through the `tiff` crate, the one that `image` uses: 8 or 16 bits, grey or RGB, with or
+//! TIFF through the `tiff` crate, the one that `image` uses: 8 or 16 bits, grey, or RGB with or
 //! without alpha, strips or tiles, uncompressed, LZW, deflate or PackBits.
 //!
 //! It is used directly because `image`'s own switch for TIFF brings a second copy of a JPEG
@@ -67,7 +67,11 @@ pub fn decode(
     if planar == Some(2) && channels > 1 {
         return Err(unsupported("colour planes stored apart"));
     }
-    let icc = decoder.get_tag_u8_vec(Tag::IccProfile).ok();
+    // One that is there and cannot be read is an empty one: it will not do, and that is said.
+    let icc = match decoder.find_tag(Tag::IccProfile) {
+        Ok(value) => value.map(|v| v.into_u8_vec().unwrap_or_default()),
+        Err(_) => Some(Vec::new()),
+    };
     let result = decoder.read_image().map_err(|e| explain(&e))?;
     let pixels = match (result, bits) {
         (DecodingResult::U8(v), 8) => Pixels::from_u8(v, channels as usize),

@@ -164,8 +164,8 @@ impl Writer {
     fn bytes(&self, value: &Value) -> (u16, u32, Vec<u8>) {
         let mut out = Vec::new();
         match value {
-            Value::Ascii(t) => return (2, t.len() as u32, t.clone()),
-            Value::Undefined(t) => return (7, t.len() as u32, t.clone()),
+            Value::Ascii(t) => (2, t.len() as u32, t.clone()),
+            Value::Undefined(t) => (7, t.len() as u32, t.clone()),
             Value::Short(all) => {
                 all.iter().for_each(|v| self.u16(&mut out, *v));
                 (3, all.len() as u32, out)

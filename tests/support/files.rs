@@ -183,7 +183,7 @@ impl Picture {
         put(277, Value::Short(vec![self.channels.into()]));
         put(278, Value::Long(vec![self.height]));
         put(279, Value::Long(vec![pixels.len() as u32]));
-        if self.channels % 2 == 0 {
+        if self.channels.is_multiple_of(2) {
             put(338, Value::Short(vec![2]));
         }
         if let Some(icc) = &self.icc {

@@ -1,7 +1,7 @@
 //! Bytes to pixels, upright, at their own depth, with what the file says about their colours.
 
 use super::exif::{self, ExifFindings};
-use super::pixels::Pixels;
+use super::pixels::{Pixels, has_transparency};
 use super::sniff::{Kind, sniff};
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
 use super::{Photo, jpeg, png, profile, tiff};
@@ -27,7 +27,7 @@ struct Raw {
     pixels: Pixels,
     width: u32,
     height: u32,
-    had_alpha: bool,
+    transparent: bool,
     icc: Option<Vec<u8>>,
     exif: ExifFindings,
     /// The space by marks of the format itself.
@@ -53,6 +53,12 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
         Kind::Png => {
             let decoder = PngDecoder::with_limits(Cursor::new(bytes), limits());
             let several = decoder.as_ref().is_ok_and(|d| d.is_apng().unwrap_or(false));
+            if png::is_hdr(bytes) {
+                return Err(Error::unsupported(
+                    "This PNG holds a high-dynamic-range picture (PQ or HLG), which is not read.",
+                    "Export the photo for an ordinary screen: sRGB, 8 or 16 bits.",
+                ));
+            }
             let raw = take(decoder, kind, several)?;
             Ok(Raw {
                 marked: png::space(bytes),
@@ -71,7 +77,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
                 pixels: t.pixels,
                 width: t.width,
                 height: t.height,
-                had_alpha: t.had_alpha,
+                transparent: t.transparent,
                 icc: t.icc,
                 exif: exif::read(bytes, true),
                 marked: None,
@@ -103,12 +109,11 @@ fn limits() -> Limits {
     limits
 }
 
-/// Channels per pixel, 16 bits or not, alpha or not.
+/// Channels per pixel, 16 bits or not.
 #[derive(Clone, Copy)]
 struct Layout {
     channels: usize,
     wide: bool,
-    alpha: bool,
 }
 
 /// Size and layout, checked before anything is allocated for the pixels.
@@ -133,7 +138,6 @@ fn begin<D: ImageDecoder>(
     let layout = Layout {
         channels: usize::from(color.channel_count()),
         wide,
-        alpha: color.has_alpha(),
     };
     Ok((decoder, layout))
 }
@@ -173,23 +177,25 @@ fn pixels<D: ImageDecoder>(
     decoder
         .read_image(&mut values)
         .map_err(|e| explain(&e, kind))?;
-    let pixels = if layout.wide {
-        let values = values
+    let (pixels, transparent) = if layout.wide {
+        let values: Vec<u16> = values
             .as_chunks::<2>()
             .0
             .iter()
             .map(|b| u16::from_ne_bytes(*b))
             .collect();
-        Pixels::from_u16(values, layout.channels)
+        let transparent = has_transparency(&values, layout.channels, u16::MAX);
+        (Pixels::from_u16(values, layout.channels), transparent)
     } else {
-        Pixels::from_u8(values, layout.channels)
+        let transparent = has_transparency(&values, layout.channels, u8::MAX);
+        (Pixels::from_u8(values, layout.channels), transparent)
     };
     Ok(Raw {
         pixels: pixels
             .ok_or_else(|| Error::internal("a picture with an unknown number of channels."))?,
         width,
         height,
-        had_alpha: layout.alpha,
+        transparent,
         icc,
         exif,
         marked: None,
@@ -258,11 +264,12 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
             "Nothing to do; the picture itself is whole.",
         );
     }
-    if raw.had_alpha {
+    if raw.transparent {
         note(
             CheckCode::TransparencyIgnored,
-            "The picture has transparency, which is ignored.".into(),
-            "Photos have none; check that this is the original.",
+            "Parts of the picture are transparent; their colours are read as if they were not."
+                .into(),
+            "Photos have no transparent parts; check that this is the original.",
         );
     }
     // Once, and only here.
@@ -306,13 +313,34 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
             }
         }
     };
-    if let Some(zoom) = facts.digital_zoom {
+    let mut processed = |severity, text: String, remedy: &str| {
         checks.push(LightCheck::new(
             CheckCode::Processed,
+            severity,
+            text,
+            remedy,
+        ));
+    };
+    if pixels.is_grey() {
+        processed(
+            Severity::Retake,
+            "The photo is black and white: it holds no colours that could be read.".into(),
+            "Open the colour photo, or take it again in colour.",
+        );
+    }
+    if raw.exif.special_process {
+        processed(
+            Severity::Note,
+            "The camera says that it gave the picture a special treatment (HDR, portrait, filter or the like).".into(),
+            "Turn such treatment off when photos are for reading colours.",
+        );
+    }
+    if let Some(zoom) = facts.digital_zoom {
+        processed(
             Severity::Care,
             format!("The camera used a digital zoom of {zoom:.1}, which invents pixels."),
             "Go nearer, or use the lens's own zoom.",
-        ));
+        );
     }
     Ok(Photo {
         info: PhotoInfo {

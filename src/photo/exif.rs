@@ -22,6 +22,8 @@ pub struct ExifFindings {
     pub says_srgb: bool,
     /// Colour space tags: Adobe RGB (1998), by value 2 or by interoperability R03.
     pub says_adobe_rgb: bool,
+    /// The camera says that it gave the picture a special treatment.
+    pub special_process: bool,
     /// Something could not be read.
     pub damaged: bool,
 }
@@ -161,14 +163,15 @@ fn fill(exif: &Exif, out: &mut ExifFindings) {
         _ => None,
     };
     facts.digital_zoom = ratio(Tag::DigitalZoomRatio).filter(|v| *v > 1.0 && *v < 1e3);
-    facts.taken = text(Tag::DateTimeOriginal)
-        .or_else(|| text(Tag::DateTime))
-        .and_then(|t| date(&t));
+    facts.taken = [Tag::DateTimeOriginal, Tag::DateTimeDigitized, Tag::DateTime]
+        .into_iter()
+        .find_map(|tag| text(tag).and_then(|t| date(&t)));
     facts.software = text(Tag::Software);
     facts.orientation = uint(Tag::Orientation)
         .and_then(|v| u8::try_from(v).ok())
         .filter(|v| (1..=8).contains(v))
         .unwrap_or(1);
+    out.special_process = uint(Tag::CustomRendered).is_some_and(|v| v != 0);
     let interoperability = text(Tag::InteroperabilityIndex);
     match uint(Tag::ColorSpace) {
         Some(1) => out.says_srgb = true,
@@ -178,21 +181,30 @@ fn fill(exif: &Exif, out: &mut ExifFindings) {
     }
 }
 
-/// "2026:05:17 10:32:05" as "2026-05-17 10:32:05"; `None` for anything else.
+/// "2026:05:17 10:32:05" as "2026-05-17 10:32:05"; `None` for anything that is no date.
 fn date(text: &str) -> Option<String> {
     let (day, time) = text.split_once(' ')?;
-    let numbers = |t: &str, separator: char, sizes: &[usize]| {
-        let parts: Vec<&str> = t.split(separator).collect();
-        let fits = parts.len() == sizes.len()
-            && parts
-                .iter()
-                .zip(sizes)
-                .all(|(p, n)| p.len() == *n && p.bytes().all(|b| b.is_ascii_digit()));
-        fits.then(|| parts.join("-"))
+    let numbers = |t: &str, sizes: [usize; 3]| {
+        let mut parts = t.split(':');
+        let mut out = [0_u32; 3];
+        for (n, size) in out.iter_mut().zip(sizes) {
+            let digits = parts.next().filter(|p| p.len() == size)?;
+            *n = digits
+                .bytes()
+                .all(|b| b.is_ascii_digit())
+                .then(|| digits.parse().ok())??;
+        }
+        parts.next().is_none().then_some(out)
     };
-    let day = numbers(day, ':', &[4, 2, 2])?;
-    numbers(time, ':', &[2, 2, 2])?;
-    (day != "0000-00-00").then(|| format!("{day} {time}"))
+    let ([year, month, day], [hour, minute, second]) =
+        (numbers(day, [4, 2, 2])?, numbers(time, [2, 2, 2])?);
+    let real = year > 0
+        && (1..=12).contains(&month)
+        && (1..=31).contains(&day)
+        && hour < 24
+        && minute < 60
+        && second <= 60;
+    real.then(|| format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}"))
 }
 
 /// A text fit to be shown: no control or direction marks, trimmed, not too long.
@@ -208,4 +220,30 @@ pub fn clean(text: &str) -> Option<String> {
         .collect();
     let shown: String = shown.trim().chars().take(MAX_TEXT).collect();
     (!shown.is_empty()).then_some(shown)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_real_dates() {
+        assert_eq!(
+            date("2026:05:17 10:32:05").as_deref(),
+            Some("2026-05-17 10:32:05")
+        );
+        for bad in [
+            "",
+            "2026:05:17",
+            "0000:00:00 00:00:00",
+            "2026:13:01 10:00:00",
+            "2026:01:32 10:00:00",
+            "2026:01:01 24:00:00",
+            "2026:01:01 10:00:00:00",
+            "2026:01:+1 10:00:00",
+            "    :  :     :  :  ",
+        ] {
+            assert_eq!(date(bad), None, "{bad:?}");
+        }
+    }
 }

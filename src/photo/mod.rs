@@ -152,11 +152,13 @@ impl Photo {
         };
         match &self.to_linear {
             ToLinear::Tables([_, green, _]) => {
-                let above = green.partition_point(|v| f64::from(*v) <= linear);
-                let below = above.saturating_sub(1);
+                // Above the last code the last step stands, below the first the first.
+                let above = green
+                    .partition_point(|v| f64::from(*v) <= linear)
+                    .clamp(1, green.len().saturating_sub(1).max(1));
                 let at = |i: usize| green.get(i).copied().map(f64::from);
                 at(above)
-                    .zip(at(below))
+                    .zip(at(above - 1))
                     .map_or(1.0 / codes, |(a, b)| (a - b).abs())
             }
             // Near a power of 2.2; the exact curve of a LUT profile has no closed form.

@@ -151,13 +151,14 @@ fn down_8(values: &[u8], line: usize, row: usize, block: usize, wanted: usize) -
 
 /// Sums of `block` rows to means over whole blocks.
 fn across<const N: usize>(sums: &[u32], block: usize) -> Vec<[u16; 3]> {
-    let count = (block * block) as u32;
+    // A block of 257² 16-bit codes no longer fits into 32 bits.
+    let count = (block * block) as u64;
     sums.chunks_exact(block * N)
         .map(|pixels| {
-            let mut sum = [0_u32; N];
+            let mut sum = [0_u64; N];
             for pixel in pixels.as_chunks::<N>().0 {
                 for (s, v) in sum.iter_mut().zip(pixel) {
-                    *s += v;
+                    *s += u64::from(*v);
                 }
             }
             let mean = sum.map(|s| ((s + count / 2) / count) as u16);
@@ -171,6 +172,14 @@ fn across<const N: usize>(sums: &[u32], block: usize) -> Vec<[u16; 3]> {
                 .unwrap_or([*first; 3])
         })
         .collect()
+}
+
+/// Whether a second or fourth channel is anywhere less than opaque.
+pub fn has_transparency<T: Copy + PartialEq>(values: &[T], channels: usize, opaque: T) -> bool {
+    matches!(channels, 2 | 4)
+        && values
+            .chunks_exact(channels)
+            .any(|p| p.last().is_some_and(|a| *a != opaque))
 }
 
 fn without_alpha<T: Copy, const FROM: usize, const TO: usize>(values: &[T]) -> Vec<T> {
@@ -273,6 +282,20 @@ mod tests {
                 assert_eq!(u32::from(means[0][0]), (first + n / 2) / n);
             }
         }
+    }
+
+    /// White stays white however large the blocks are.
+    #[test]
+    fn large_blocks_do_not_overflow() {
+        let white = Pixels::Rgb16(vec![u16::MAX; 300 * 300 * 3]);
+        assert_eq!(white.block_means(300, 0, 300, 1), [[u16::MAX; 3]]);
+    }
+
+    #[test]
+    fn transparency_is_seen() {
+        assert!(!has_transparency(&[1_u8, 2, 3, 255], 4, 255));
+        assert!(has_transparency(&[1_u8, 2, 3, 254], 4, 255));
+        assert!(!has_transparency(&[1_u8, 2, 3], 3, 255));
     }
 
     #[test]

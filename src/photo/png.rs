@@ -5,8 +5,31 @@ use crate::colour::WHITE_D65;
 use crate::colour::rgb_space::{DISPLAY_P3, RgbSpace, SRGB};
 use crate::colour::transfer::TransferCurve;
 
+/// White, red, green and blue of sRGB as cHRM writes them.
+const SRGB_POINTS: [u32; 8] = [
+    31_270, 32_900, 64_000, 33_000, 30_000, 60_000, 15_000, 6_000,
+];
 /// Chunks looked at before the pixels.
 const MAX_CHUNKS: usize = 256;
+
+/// Whether a file says by cICP that it is a high-dynamic-range picture: transfer 16 (PQ) or 18
+/// (HLG) of ITU-T H.273. Read as sRGB its colours would be far off.
+pub fn is_hdr(bytes: &[u8]) -> bool {
+    let mut rest = bytes.get(8..).unwrap_or_default();
+    for _ in 0..MAX_CHUNKS {
+        match rest {
+            [_, _, _, _, b'c', b'I', b'C', b'P', _, 16 | 18, ..] => return true,
+            [_, _, _, _, b'I', b'D', b'A', b'T', ..] => return false,
+            [a, b, c, d, ..] => {
+                let length = u64::from(u32::from_be_bytes([*a, *b, *c, *d])) + 12;
+                let next = usize::try_from(length).ok().and_then(|n| rest.get(n..));
+                rest = next.unwrap_or_default();
+            }
+            _ => return false,
+        }
+    }
+    false
+}
 
 /// The space that a PNG file names; `None` when it names none, or one that is not read.
 pub fn space(bytes: &[u8]) -> Option<RgbSpace> {
@@ -31,7 +54,9 @@ pub fn space(bytes: &[u8]) -> Option<RgbSpace> {
         // The checksum is the decoder's matter.
         rest = after.get(4..)?;
     }
-    srgb.or_else(|| by_numbers(gamma?, points?.map(u32::from_be_bytes)))
+    // gAMA alone leaves the primaries open; everybody takes sRGB's.
+    let points = points.map_or(SRGB_POINTS, |p| p.map(u32::from_be_bytes));
+    srgb.or_else(|| by_numbers(gamma?, points))
 }
 
 /// From gAMA and cHRM: 100 000 times the exponent of encoding, and the xy of white, red, green
@@ -100,6 +125,11 @@ mod tests {
         // BT.2100 PQ is not read, and not taken for something else.
         let pq = file(&[(b"cICP", &[9, 16, 0, 1]), (b"sRGB", &[0]), idat]);
         assert_eq!(space(&pq), None);
+        assert!(is_hdr(&pq));
+        assert!(!is_hdr(&p3) && !is_hdr(&file(&[idat])) && !is_hdr(b"") && !is_hdr(&pq[..16]));
+        // gAMA without cHRM: sRGB's primaries.
+        let linear = space(&file(&[(b"gAMA", &100_000_u32.to_be_bytes()), idat]));
+        assert_eq!(linear.map(|s| s.transfer), Some(TransferCurve::Gamma(1.0)));
         assert_eq!(space(&file(&[idat, (b"sRGB", &[0])])), None);
         assert_eq!(space(&file(&[])), None);
         assert_eq!(space(b""), None);

@@ -11,7 +11,7 @@ use super::lut::Lut;
 use crate::colour::adaptation::{WHITE_ICC_PCS, bradford};
 use crate::colour::rgb_space::{RgbSpace, SRGB};
 use crate::colour::{Matrix3, WHITE_D65};
-use moxcms::{ColorProfile, DataColorSpace, ProfileText, ToneReprCurve};
+use moxcms::{ColorProfile, DataColorSpace, ParsingOptions, ProfileText, ToneReprCurve};
 use std::sync::Arc;
 
 /// A way from codes to linear light.
@@ -72,7 +72,12 @@ pub fn from_icc(bytes: &[u8], bits: u8, grey_pixels: bool) -> Result<Space, Stri
         return Err("it is made for another kind of pixels".to_owned());
     }
     let bytes = with_used_tags_only(bytes).ok_or_else(damaged)?;
-    let profile = ColorProfile::new_from_slice(&bytes).map_err(|_| damaged())?;
+    let options = ParsingOptions {
+        max_allowed_trc_size: 65_536,
+        ..ParsingOptions::default()
+    };
+    let profile =
+        ColorProfile::new_from_slice_with_options(&bytes, options).map_err(|_| damaged())?;
     let name = profile
         .description
         .as_ref()
@@ -165,6 +170,9 @@ fn mixes_empty_curves(set: &[u8]) -> Option<bool> {
 }
 
 fn matrix(profile: &ColorProfile, name: String, bits: u8) -> Result<Space, String> {
+    if profile.pcs != DataColorSpace::Xyz {
+        return Err("it connects through a space that does not fit its primaries".to_owned());
+    }
     let curve = |trc: &Option<ToneReprCurve>| table(trc.as_ref(), bits);
     let tables = [
         curve(&profile.red_trc)?,

@@ -4,7 +4,7 @@
 //! It is used directly because `image`'s own switch for TIFF brings a second copy of a JPEG
 //! decoder into the page; JPEG inside TIFF is not read.
 
-use super::pixels::Pixels;
+use super::pixels::{Pixels, has_transparency};
 use crate::error::{Error, Result};
 use std::io::Cursor;
 use tiff::decoder::{Decoder, DecodingResult, Limits};
@@ -23,8 +23,8 @@ pub struct Tiff {
     pub icc: Option<Vec<u8>>,
     /// More pictures follow the first.
     pub several: bool,
-    /// An alpha channel was left out.
-    pub had_alpha: bool,
+    /// An alpha channel that was left out is not opaque everywhere.
+    pub transparent: bool,
 }
 
 /// Decodes the first picture; `check_size` is asked before anything is allocated for it.
@@ -73,10 +73,17 @@ pub fn decode(
         Err(_) => Some(Vec::new()),
     };
     let result = decoder.read_image().map_err(|e| explain(&e))?;
-    let pixels = match (result, bits) {
-        (DecodingResult::U8(v), 8) => Pixels::from_u8(v, channels as usize),
-        (DecodingResult::U16(v), 16) => Pixels::from_u16(v, channels as usize),
-        _ => None,
+    let count = channels as usize;
+    let (pixels, transparent) = match (result, bits) {
+        (DecodingResult::U8(v), 8) => {
+            let transparent = has_transparency(&v, count, u8::MAX);
+            (Pixels::from_u8(v, count), transparent)
+        }
+        (DecodingResult::U16(v), 16) => {
+            let transparent = has_transparency(&v, count, u16::MAX);
+            (Pixels::from_u16(v, count), transparent)
+        }
+        _ => (None, false),
     };
     Ok(Tiff {
         pixels: pixels
@@ -85,7 +92,7 @@ pub fn decode(
         height,
         icc,
         several: decoder.more_images(),
-        had_alpha: channels == 2 || channels == 4,
+        transparent,
     })
 }
 

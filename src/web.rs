@@ -188,4 +188,16 @@ impl WebEngine {
             .map_err(|e| throw(&e))?;
         give_preview(preview)
     }
+
+    /// The glare of a pair, for the eye.
+    pub fn glare_map(
+        &mut self,
+        id: u32,
+        scene: SceneJs,
+        max_px: u32,
+    ) -> Result<PreviewJs, JsValue> {
+        let scene: Scene = take(scene, "scene")?;
+        let made = self.0.glare_map(id, &scene, max_px as usize);
+        give_preview(made.map_err(|e| throw(&e))?)
+    }
 }

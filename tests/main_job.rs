@@ -250,6 +250,7 @@ fn bad_scenes() {
     let none = ask(&Scene {
         card: None,
         regions: truth.scene.regions.clone(),
+        ..Scene::default()
     })
     .expect("a report");
     assert!(none.readings.is_empty() && none.ladders.is_empty());
@@ -266,6 +267,7 @@ fn bad_scenes() {
     let report = ask(&Scene {
         card: Some(outside),
         regions: truth.scene.regions.clone(),
+        ..Scene::default()
     })
     .expect("a report");
     assert!(report.readings.is_empty());
@@ -283,6 +285,7 @@ fn bad_scenes() {
     let report = ask(&Scene {
         card: Some(tiny),
         regions: Vec::new(),
+        ..Scene::default()
     })
     .expect("a report");
     assert!(report.checks.iter().any(|c| c.code == CheckCode::CardSmall));
@@ -295,6 +298,7 @@ fn bad_scenes() {
         let broken = ask(&Scene {
             card: card.clone(),
             regions: vec![region("a", bad)],
+            ..Scene::default()
         });
         assert_eq!(broken.expect_err("it is refused").kind(), "input");
     }
@@ -305,7 +309,8 @@ fn bad_scenes() {
     assert!(
         ask(&Scene {
             card: card.clone(),
-            regions: twice
+            regions: twice,
+            ..Scene::default()
         })
         .is_err()
     );
@@ -313,6 +318,7 @@ fn bad_scenes() {
     let away = ask(&Scene {
         card: card.clone(),
         regions: vec![region("a", square(9000.0, 100.0, 50.0))],
+        ..Scene::default()
     })
     .expect("a report");
     assert!(
@@ -325,6 +331,7 @@ fn bad_scenes() {
     let small = ask(&Scene {
         card: card.clone(),
         regions: vec![region("a", square(1500.0, 600.0, 18.0))],
+        ..Scene::default()
     })
     .expect("a report");
     assert!(small.checks.iter().any(|c| c.code == CheckCode::ToothSmall));
@@ -338,7 +345,8 @@ fn bad_scenes() {
         assert_eq!(
             ask(&Scene {
                 card: Some(odd),
-                regions: Vec::new()
+                regions: Vec::new(),
+                ..Scene::default()
             })
             .expect_err("it is refused")
             .kind(),
@@ -373,6 +381,7 @@ fn all_clipped() {
             ..Card::default()
         }),
         regions: vec![region("a", square(200.0, 50.0, 150.0))],
+        ..Scene::default()
     };
     let report = engine
         .read(id, &scene, &ReadOptions::default())

@@ -10,12 +10,15 @@ use tabside::{Error, Result};
 const HELP: &str = "\
 tabside: reads the colour of teeth against shade tabs from a photo with a grey card
 
-  tabside read PHOTO [--polarised PHOTO] [--scene FILE] [--guide FILE] [--target REGION]
-      prints a report as JSON: photo, checks, scene, readings, ladders, advice, pair
-      --polarised  the cross-polarised photo of the same scene
-      --scene      card and regions (JSON; a whole report may be given too)
-      --guide      shade guide (JSON); the classical sixteen's published averages otherwise
-      --target     id of the region that restorations are compared with
+  tabside read PHOTO [--polarised PHOTO | --cross-polarised] [--scene FILE] [--guide FILE]
+               [--target REGION]
+      prints a report as JSON: photo, checks, scene, light, readings, ladders, advice, pair
+      --polarised        the cross-polarised photo of the same scene
+      --cross-polarised  PHOTO itself was taken through crossed polarisers
+      --scene            card and regions (JSON; a whole report may be given too)
+      --guide            shade guide (JSON); the classical sixteen's published averages
+                         otherwise. Tabs in the photo that it names anchor the colours
+      --target           id of the region that restorations are compared with
   tabside schema report|scene|guide
       prints the JSON Schema of what is printed and read
   tabside --version | --help
@@ -92,9 +95,11 @@ fn read_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fail
     use lexopt::prelude::*;
     let (mut photo, mut polarised, mut scene, mut guide) = (None, None, None, None);
     let mut options = ReadOptions::default();
+    let mut cross_polarised = false;
     while let Some(argument) = parser.next()? {
         match argument {
             Long("polarised") => polarised = Some(PathBuf::from(parser.value()?)),
+            Long("cross-polarised") => cross_polarised = true,
             Long("scene") => scene = Some(PathBuf::from(parser.value()?)),
             Long("guide") => guide = Some(PathBuf::from(parser.value()?)),
             Long("target") => options.target = Some(parser.value()?.string()?),
@@ -110,10 +115,17 @@ fn read_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fail
         let guide = Guide::from_json(&text(&path)?).map_err(|e| named(&path, e))?;
         engine.set_guide(Some(guide))?;
     }
-    let scene = match scene {
+    let mut scene = match scene {
         Some(path) => scene_from_json(&text(&path)?).map_err(|e| named(&path, e))?,
         None => Scene::default(),
     };
+    scene.cross_polarised |= cross_polarised;
+    if scene.cross_polarised && polarised.is_some() {
+        return Err(Failure::Usage(
+            "--polarised asks for a plain PHOTO; this one is said to be cross-polarised itself."
+                .to_owned(),
+        ));
+    }
     let opened = engine.open(&bytes(&photo)?).map_err(|e| named(&photo, e))?;
     if let Some(path) = polarised {
         let partner = engine.open(&bytes(&path)?).map_err(|e| named(&path, e))?;

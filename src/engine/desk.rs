@@ -2,6 +2,7 @@
 
 use crate::error::{LightCheck, Result};
 use crate::light::checks::card_black;
+use crate::light::sharpness::{check_sharpness, measure_sharpness};
 use crate::light::{Correction, read_card};
 use crate::photo::{Photo, Reduced};
 use crate::reading::RegionStatistics;
@@ -31,6 +32,7 @@ pub struct Desk {
     reduced: Option<Rc<Reduced>>,
     measured: Vec<Measured>,
     card: Option<CardMeasured>,
+    sharpness: Option<(Vec<Polygon>, Option<LightCheck>)>,
     partner: Option<Partner>,
 }
 
@@ -49,6 +51,7 @@ impl Desk {
             reduced: None,
             measured: Vec::new(),
             card: None,
+            sharpness: None,
             partner: None,
         }
     }
@@ -77,6 +80,20 @@ impl Desk {
             statistics: Rc::clone(&statistics),
         });
         statistics
+    }
+
+    /// What the edges of the outlined regions say about focus and shake; measured unless the
+    /// outlines are the same as before.
+    pub fn sharpness(&mut self, outlines: Vec<Polygon>) -> Option<LightCheck> {
+        if let Some((of, known)) = &self.sharpness
+            && *of == outlines
+        {
+            return known.clone();
+        }
+        let measured = measure_sharpness(&self.photo, &outlines);
+        let check = measured.as_ref().and_then(check_sharpness);
+        self.sharpness = Some((outlines, check.clone()));
+        check
     }
 
     /// Forgets all but the newest measurements: a drag makes one per move.

@@ -2,6 +2,11 @@
 //! data. Knows neither the DOM nor how its data is carried.
 
 mod desk;
+mod known;
+mod light;
+mod measure;
+mod overlay;
+mod pair;
 mod report;
 mod straighten;
 pub mod types;
@@ -161,6 +166,12 @@ impl Engine {
             .correction(scene.card.as_ref(), &mut Vec::new())
             .unwrap_or(None);
         straighten::straighten(&desk.photo, correction.as_ref(), region, height_px)
+    }
+
+    /// Where and how much glare the plain photo shows against its cross-polarised partner: dark
+    /// grey for none, white for 30 % of a perfect diffuser's light and more. For the eye only.
+    pub fn glare_map(&mut self, id: u32, scene: &Scene, max_px: usize) -> Result<Preview> {
+        overlay::glare_map(self, id, scene, max_px)
     }
 
     fn desk(&self, id: u32) -> Result<&Desk> {

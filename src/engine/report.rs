@@ -1,15 +1,14 @@
 //! Making the report of a scene: card, readings, ladders, advice, pair, checks.
 
-use super::Engine;
 use super::desk::shape_of;
-use super::types::{Pair, ReadOptions, Report};
-use crate::colour::Lab;
+use super::measure::{With, measure};
+use super::types::{ReadOptions, Report};
+use super::{Engine, light, pair};
 use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
-use crate::light::Correction;
 use crate::light::checks::card_missing;
 use crate::reading::ladder::{TabInPhoto, Tabs, has_ladder, ladders};
-use crate::reading::{Ladder, RegionReading, read_region};
-use crate::scene::{Card, Point, Region, RegionKind, Scene, Zone, align};
+use crate::reading::{Ladder, RegionReading};
+use crate::scene::{Point, Region, RegionKind, Scene};
 use crate::stain::{StainAdvice, advise};
 
 /// Regions a scene may have.
@@ -23,15 +22,33 @@ pub fn make(engine: &mut Engine, id: u32, scene: &Scene, options: &ReadOptions) 
     let desk = engine.desk_mut(id)?;
     let photo = desk.photo.info().clone();
     let mut checks = desk.photo.checks().to_vec();
-    let correction = desk.correction(scene.card.as_ref(), &mut checks)?;
     if scene.card.is_none() {
         checks.push(card_missing());
     }
-    let mut readings = match &correction {
-        Some(correction) => read_all(engine, id, &scene, correction, &mut checks)?,
+    let mut partner_checks = Vec::new();
+    let partner = pair::partner(engine, id, &scene, &mut partner_checks)?;
+    let sheen = match &partner {
+        Some(partner) => pair::sheen(engine, id, &scene, partner)?,
+        None => None,
+    };
+    let guide = engine.guide.clone();
+    let with = With {
+        scene: &scene,
+        guide: &guide,
+        polarised: scene.cross_polarised,
+        sheen: sheen.as_deref(),
+    };
+    let desk = engine.desk_mut(id)?;
+    let measured = measure(desk, with, &mut checks)?;
+    let mut readings = match &measured {
+        Some(measured) => measured.read(desk, &scene, &mut checks),
         None => Vec::new(),
     };
-    let pair = read_pair(engine, id, &scene, &mut readings, &mut checks)?;
+    checks.append(&mut partner_checks);
+    if let Some((_, polarised)) = partner.as_ref().and_then(|p| p.measured.as_ref()) {
+        pair::give_values(&mut readings, polarised);
+    }
+    let light = measured.as_ref().map(light::report);
     let ladders = all_ladders(engine, &scene, &readings, &mut checks);
     let advice = all_advice(&scene, &readings, options);
     engine.desk_mut(id)?.trim(2 * scene.regions.len() + 8);
@@ -45,10 +62,11 @@ pub fn make(engine: &mut Engine, id: u32, scene: &Scene, options: &ReadOptions) 
         photo,
         checks,
         scene,
+        light,
         readings,
         ladders,
         advice,
-        pair,
+        pair: partner.map(|p| p.pair),
     })
 }
 
@@ -92,29 +110,6 @@ fn fill_axes(scene: &mut Scene) -> Result<()> {
         region.incisal = Some(axis.incisal);
     }
     Ok(())
-}
-
-fn read_all(
-    engine: &mut Engine,
-    id: u32,
-    scene: &Scene,
-    correction: &Correction,
-    checks: &mut Vec<LightCheck>,
-) -> Result<Vec<RegionReading>> {
-    let desk = engine.desk_mut(id)?;
-    let mut readings = Vec::with_capacity(scene.regions.len());
-    for region in &scene.regions {
-        let (polygon, axis) = shape_of(region)?;
-        let statistics = desk.statistics(&polygon, axis);
-        readings.push(read_region(
-            &desk.photo,
-            region,
-            &statistics,
-            correction,
-            checks,
-        ));
-    }
-    Ok(readings)
 }
 
 fn all_ladders(
@@ -189,93 +184,4 @@ fn middle_of(region: &Region) -> Point {
         (Some(a), Some(b)) => Point::new((a.x() + b.x()) / 2.0, (a.y() + b.y()) / 2.0),
         _ => Point::new(0.0, 0.0),
     }
-}
-
-/// Reads the cross-polarised partner, when there is one: regions and card are carried over,
-/// the partner is balanced on its own card.
-fn read_pair(
-    engine: &mut Engine,
-    id: u32,
-    scene: &Scene,
-    readings: &mut [RegionReading],
-    checks: &mut Vec<LightCheck>,
-) -> Result<Option<Pair>> {
-    let Some(partner) = engine.desk(id)?.partner() else {
-        return Ok(None);
-    };
-    let transform = match partner.transform {
-        Some(known) => known,
-        None => {
-            let plain = engine.desk_mut(id)?.reduced();
-            let polarised = engine.desk_mut(partner.id)?.reduced();
-            let found = align::align(&plain, &polarised);
-            engine.desk_mut(id)?.set_transform(found);
-            found
-        }
-    };
-    let Some(transform) = transform else {
-        checks.push(LightCheck::new(
-            CheckCode::PairMisaligned,
-            Severity::Retake,
-            "The cross-polarised photo could not be laid over the plain one.",
-            "Check that both show the same teeth from the same place; take the pair from a tripod \
-             or with the head supported.",
-        ));
-        return Ok(None);
-    };
-    let desk = engine.desk_mut(partner.id)?;
-    let pair = Pair {
-        photo: desk.photo.info().clone(),
-        transform,
-    };
-    let card = scene.card.as_ref().map(|card| carry_card(card, &transform));
-    let mut found = Vec::new();
-    let correction = desk.correction(card.as_ref(), &mut found)?;
-    checks.extend(found.into_iter().map(|mut c| {
-        c.text = format!("In the cross-polarised photo: {}", c.text);
-        c
-    }));
-    let Some(correction) = correction else {
-        return Ok(Some(pair));
-    };
-    for (region, reading) in scene.regions.iter().zip(readings) {
-        let carried = carry_region(region, &transform);
-        let (polygon, axis) = shape_of(&carried)?;
-        let statistics = desk.statistics(&polygon, axis);
-        for zone in Zone::ALL {
-            if let (Some(own), Some(mean)) =
-                (reading.zones.get_mut(zone), statistics.zone(zone).mean())
-            {
-                let lab: Lab = correction.lab(mean);
-                own.value_polarised = Some(lab.l());
-            }
-        }
-    }
-    desk.trim(2 * scene.regions.len() + 8);
-    Ok(Some(pair))
-}
-
-fn carry(points: &[Point], m: &[[f64; 3]; 2]) -> Vec<Point> {
-    points.iter().map(|p| carry_point(*p, m)).collect()
-}
-
-fn carry_point(p: Point, [[a, b, c], [d, e, f]]: &[[f64; 3]; 2]) -> Point {
-    Point::new(a * p.x() + b * p.y() + c, d * p.x() + e * p.y() + f)
-}
-
-fn carry_card(card: &Card, m: &[[f64; 3]; 2]) -> Card {
-    let mut out = card.clone();
-    out.outline = carry(&card.outline, m);
-    for step in &mut out.steps {
-        step.outline = carry(&step.outline, m);
-    }
-    out
-}
-
-fn carry_region(region: &Region, m: &[[f64; 3]; 2]) -> Region {
-    let mut out = region.clone();
-    out.outline = carry(&region.outline, m);
-    out.cervical = region.cervical.map(|p| carry_point(p, m));
-    out.incisal = region.incisal.map(|p| carry_point(p, m));
-    out
 }

@@ -1,6 +1,7 @@
 //! What the engine takes and gives, in the page's terms.
 
 use crate::error::LightCheck;
+use crate::light::LightReport;
 use crate::photo::PhotoInfo;
 use crate::reading::{Ladder, RegionReading};
 use crate::scene::{Point, Scene};
@@ -21,6 +22,9 @@ pub struct Report {
     pub checks: Vec<LightCheck>,
     /// The scene the numbers belong to: what was given, with axes filled in.
     pub scene: Scene,
+    /// What the readings stand on; missing without a usable card.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub light: Option<LightReport>,
     /// One per region that could be read.
     pub readings: Vec<RegionReading>,
     /// One per tooth or restoration and zone.
@@ -41,6 +45,12 @@ pub struct Pair {
     pub photo: PhotoInfo,
     /// 2×3 matrix, row-major: plain pixel (x, y, 1) → cross-polarised pixel.
     pub transform: [[f64; 3]; 2],
+    /// How far the cross-polarised photo is turned against the plain one, in degrees clockwise.
+    pub turn_deg: f64,
+    /// How many times larger it shows the teeth.
+    pub scale: f64,
+    /// The user laid it over by hand.
+    pub by_hand: bool,
 }
 
 /// What the user chose beside the scene.

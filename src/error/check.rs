@@ -47,13 +47,15 @@ pub enum CheckCode {
     CardClipped,
     /// The card is too dark to balance on.
     CardDark,
-    /// The card is uneven: texture, shadow, tilt or light falloff across it.
+    /// The card is uneven: texture, print, shadow or shine on it.
     CardTextured,
+    /// The card is turned out of the plane of the teeth.
+    CardTilted,
     /// Fewer usable card pixels than a balance needs.
     CardSmall,
     /// The card lies (partly) outside the photo.
     CardOutside,
-    /// The given steps of the card contradict each other.
+    /// The card is not the grey it is said to be.
     CardNotNeutral,
     /// Region pixels are clipped.
     ToothClipped,
@@ -67,12 +69,24 @@ pub enum CheckCode {
     CastStrong,
     /// The whole photo is under-exposed.
     UnderExposed,
+    /// The photo is out of focus or shaken.
+    Blur,
+    /// The light differs much from place to place.
+    LightUneven,
+    /// Lights of different colour meet on the teeth.
+    LightMixed,
     /// The colour space is assumed, not stated by the file.
     SpaceAssumed,
     /// The profile inside the file could not be used.
     ProfileUnusable,
-    /// The file has eight bits or fewer and strong compression, or other signs of processing.
+    /// The camera or an editor changed tone, colour or size after taking the picture.
     Processed,
+    /// The file was compressed again or is a picture of a screen, so that detail and tone are lost.
+    Recompressed,
+    /// Tabs and teeth differ in wetness or lie in different planes.
+    SurfaceUnlike,
+    /// A tab's known colour contradicts that of the other tabs.
+    TabContradicts,
     /// The first picture of several (animation, pages) was taken.
     FirstOfSeveral,
     /// The file has transparency, which was laid over black.

@@ -54,6 +54,7 @@ pub fn read_card(
         seen.inside = seen.inside.min(patch.inside);
         seen.unevenness = seen.unevenness.max(patch.unevenness);
         seen.texture = seen.texture.max(patch.texture);
+        seen.outliers = seen.outliers.max(patch.outliers);
         seen.pixels = seen.pixels.max(patch.pixels);
         seen.brightest = patch.linear_rgb.into_iter().fold(seen.brightest, f64::max);
         // More than half clipped: what is left is the unclipped tail and would mislead.
@@ -123,6 +124,7 @@ struct Seen {
     inside: f64,
     unevenness: f64,
     texture: f64,
+    outliers: f64,
     pixels: u32,
     brightest: f64,
 }
@@ -134,6 +136,7 @@ impl Default for Seen {
             inside: 1.0,
             unevenness: 0.0,
             texture: 0.0,
+            outliers: 0.0,
             pixels: 0,
             brightest: 0.0,
         }
@@ -201,6 +204,17 @@ impl Seen {
                 "Take the photo again with more light or a longer exposure.",
             );
         }
+        if self.outliers > PRINTED && self.unevenness <= 0.10 && self.texture <= 0.15 {
+            say(
+                C::CardTextured,
+                Severity::Care,
+                format!(
+                    "{} of the card differs from the rest of it: print, dirt or shine.",
+                    percent(self.outliers)
+                ),
+                "Outline a part of the card that is plain grey, or use a clean card without print.",
+            );
+        }
         if self.unevenness > 0.10 || self.texture > 0.15 {
             let severe = self.unevenness > 0.35;
             say(
@@ -221,5 +235,7 @@ impl Seen {
     }
 }
 
+/// Share of a card's pixels far from the rest that a plain card does not have.
+const PRINTED: f64 = 0.15;
 /// Linear light below which a card is too dark: the sRGB code 24.
 const DARK_LINEAR: f64 = 0.009;

@@ -1,20 +1,12 @@
 //! The correction from a photo's linear RGB to XYZ under D65.
 //!
 //! Von Kries in linear light: one gain per channel, chosen so that the card comes out with its
-//! known colour, which sets white balance and exposure together; then the matrix of the photo's
-//! colour space.
+//! known colour, which sets white balance and exposure together; a tone curve where several
+//! steps show one; then the matrix of the photo's colour space.
 
 use super::card::{CardReading, StepReading};
+use super::tone::ToneCurve;
 use crate::colour::{Lab, Matrix3, Vec3, delta_e_00};
-
-/// What a correction stands on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Trust {
-    /// One grey patch.
-    Card,
-    /// Several neutral steps.
-    CardSteps,
-}
 
 /// The correction of one photo.
 #[derive(Debug, Clone, PartialEq)]
@@ -27,8 +19,12 @@ pub struct Correction {
     pub step_residuals: Vec<f64>,
     /// Standard uncertainty of the common gain, relative (evenness and noise of the card).
     pub gain_uncertainty: f64,
-    /// What it stands on.
-    pub trust: Trust,
+    /// What is undone after the gains: a tone curve, when several steps show one.
+    pub tone: ToneCurve,
+    /// How many neutral steps it stands on.
+    pub steps: usize,
+    /// Linear level of the card (its lightest step) after balancing.
+    pub card_level: f64,
 }
 
 impl Correction {
@@ -59,16 +55,30 @@ impl Correction {
         }
         let gains = log_sum.map(|s| libm::exp(s / weight_sum));
         let several = card.steps.len() > 1;
+        let [_, y_row, _] = xyz_d65_from_linear_rgb.0;
+        let luminance = |rgb: Vec3| -> f64 {
+            rgb.iter()
+                .zip(y_row)
+                .zip(gains)
+                .map(|((v, w), g)| v * w * g)
+                .sum()
+        };
+        let levels: Vec<(f64, f64)> = card
+            .steps
+            .iter()
+            .map(|s| {
+                let [_, known, _] = s.known.to_xyz_d65();
+                (luminance(s.patch.linear_rgb), known)
+            })
+            .collect();
         let mut correction = Self {
             gains,
             xyz_d65_from_linear_rgb,
             step_residuals: Vec::new(),
             gain_uncertainty: gain_uncertainty(&card.steps),
-            trust: if several {
-                Trust::CardSteps
-            } else {
-                Trust::Card
-            },
+            tone: ToneCurve::from_steps(&levels),
+            steps: card.steps.len(),
+            card_level: levels.iter().map(|l| l.1).fold(1e-3, f64::max),
         };
         if several {
             correction.step_residuals = card
@@ -80,11 +90,24 @@ impl Correction {
         Some(correction)
     }
 
-    /// XYZ D65 (Y = 1 for the perfect diffuser) of a linear RGB mean of this photo.
-    pub fn xyz_d65(&self, linear_rgb: Vec3) -> Vec3 {
+    /// A linear RGB mean of this photo with the card's cast, exposure and tone curve undone.
+    pub fn balanced(&self, linear_rgb: Vec3) -> Vec3 {
         let [r, g, b] = linear_rgb;
         let [gr, gg, gb] = self.gains;
-        self.xyz_d65_from_linear_rgb.apply([r * gr, g * gg, b * gb])
+        [r * gr, g * gg, b * gb].map(|v| self.tone.undo(v))
+    }
+
+    /// Luminance (Y = 1 for the perfect diffuser) of balanced linear RGB.
+    pub fn luminance(&self, balanced_rgb: Vec3) -> f64 {
+        let [_, y_row, _] = self.xyz_d65_from_linear_rgb.0;
+        y_row.iter().zip(balanced_rgb).map(|(w, v)| w * v).sum()
+    }
+
+    /// XYZ D65 (Y = 1 for the perfect diffuser) of a linear RGB mean of this photo, by the card
+    /// alone.
+    pub fn xyz_d65(&self, linear_rgb: Vec3) -> Vec3 {
+        self.xyz_d65_from_linear_rgb
+            .apply(self.balanced(linear_rgb))
     }
 
     /// L*a*b* (D65) of a linear RGB mean of this photo.

@@ -73,8 +73,11 @@ pub fn measure(photo: &Photo, polygon: &Polygon) -> (Option<Patch>, f64) {
         return (None, clipped_share);
     };
 
-    // Pixels far from the middle are glare, dirt, print or a drawn edge.
-    let reach = (3.0 * sigma).max(0.02 * middle);
+    // Pixels far from the middle are glare, dirt, print or a drawn edge. On a dark, even step most
+    // pixels share one code of the file, and the next code is no outlier.
+    let reach = (3.0 * sigma)
+        .max(0.02 * middle)
+        .max(2.0 * photo.code_step_linear(middle));
     let mut sum = [0.0_f64; 3];
     let mut used = 0_u32;
     let mut cells = [(0.0_f64, 0_u32); CELLS * CELLS];

@@ -4,7 +4,7 @@ use super::exif::{self, ExifFindings};
 use super::pixels::{Pixels, has_transparency};
 use super::sniff::{Kind, sniff};
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
-use super::{Photo, jpeg, png, profile, tiff};
+use super::{Photo, jpeg, png, processed, profile, tiff};
 use crate::colour::rgb_space::{ADOBE_RGB_1998, RgbSpace, SRGB};
 use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
 use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
@@ -33,6 +33,8 @@ struct Raw {
     /// The space by marks of the format itself.
     marked: Option<RgbSpace>,
     several: bool,
+    /// The quantisation table of a JPEG.
+    table: Option<[u16; 64]>,
 }
 
 /// Decodes a photo.
@@ -48,7 +50,11 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
             let exif = found
                 .exif
                 .map_or_else(ExifFindings::default, |block| exif::read(&block, false));
-            pixels(decoder, kind, layout, found.icc, exif, false)
+            let raw = pixels(decoder, kind, layout, found.icc, exif, false)?;
+            Ok(Raw {
+                table: found.table,
+                ..raw
+            })
         }
         Kind::Png => {
             let decoder = PngDecoder::with_limits(Cursor::new(bytes), limits());
@@ -82,6 +88,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
                 exif: exif::read(bytes, true),
                 marked: None,
                 several: t.several,
+                table: None,
             })
         }
     }?;
@@ -200,6 +207,7 @@ fn pixels<D: ImageDecoder>(
         exif,
         marked: None,
         several,
+        table: None,
     })
 }
 
@@ -272,6 +280,18 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
             "Photos have no transparent parts; check that this is the original.",
         );
     }
+    // Before it is turned: a JPEG's blocks start at its stored corner.
+    let signs = processed::Signs {
+        kind,
+        facts: &facts,
+        treatments: &raw.exif.treatments,
+        hints: &raw.exif.hints,
+        table: raw.table.as_ref(),
+        pixels: &raw.pixels,
+        width: raw.width,
+        height: raw.height,
+    };
+    signs.check(&mut checks);
     // Once, and only here.
     facts.orientation = facts.orientation.max(1);
     let (pixels, width, height) = raw.pixels.upright(raw.width, raw.height, facts.orientation);
@@ -313,35 +333,6 @@ fn finish(raw: Raw, kind: Kind) -> Result<Photo> {
             }
         }
     };
-    let mut processed = |severity, text: String, remedy: &str| {
-        checks.push(LightCheck::new(
-            CheckCode::Processed,
-            severity,
-            text,
-            remedy,
-        ));
-    };
-    if pixels.is_grey() {
-        processed(
-            Severity::Retake,
-            "The photo is black and white: it holds no colours that could be read.".into(),
-            "Open the colour photo, or take it again in colour.",
-        );
-    }
-    if raw.exif.special_process {
-        processed(
-            Severity::Note,
-            "The camera says that it gave the picture a special treatment (HDR, portrait, filter or the like).".into(),
-            "Turn such treatment off when photos are for reading colours.",
-        );
-    }
-    if let Some(zoom) = facts.digital_zoom {
-        processed(
-            Severity::Care,
-            format!("The camera used a digital zoom of {zoom:.1}, which invents pixels."),
-            "Go nearer, or use the lens's own zoom.",
-        );
-    }
     Ok(Photo {
         info: PhotoInfo {
             width,

@@ -13,6 +13,9 @@ const MAX_ENTRIES: usize = 4096;
 /// Bytes of a text that are handed to the parser.
 const MAX_RAW_TEXT: u32 = 1000;
 
+/// Minutes between taking and writing that a camera never needs.
+const LATER_MIN: u64 = 10;
+
 /// What EXIF says beside the facts.
 #[derive(Debug, Default)]
 pub struct ExifFindings {
@@ -22,8 +25,10 @@ pub struct ExifFindings {
     pub says_srgb: bool,
     /// Colour space tags: Adobe RGB (1998), by value 2 or by interoperability R03.
     pub says_adobe_rgb: bool,
-    /// The camera says that it gave the picture a special treatment.
-    pub special_process: bool,
+    /// What the camera says it did to tones and colours.
+    pub treatments: Vec<&'static str>,
+    /// What hints at a change without proving one.
+    pub hints: Vec<&'static str>,
     /// Something could not be read.
     pub damaged: bool,
 }
@@ -163,15 +168,42 @@ fn fill(exif: &Exif, out: &mut ExifFindings) {
         _ => None,
     };
     facts.digital_zoom = ratio(Tag::DigitalZoomRatio).filter(|v| *v > 1.0 && *v < 1e3);
-    facts.taken = [Tag::DateTimeOriginal, Tag::DateTimeDigitized, Tag::DateTime]
-        .into_iter()
-        .find_map(|tag| text(tag).and_then(|t| date(&t)));
+    let dated = |tag| text(tag).and_then(|t| date(&t));
+    let [original, digitized, changed] =
+        [Tag::DateTimeOriginal, Tag::DateTimeDigitized, Tag::DateTime].map(dated);
+    facts.taken = original.or(digitized).or(changed).map(shown);
     facts.software = text(Tag::Software);
     facts.orientation = uint(Tag::Orientation)
         .and_then(|v| u8::try_from(v).ok())
         .filter(|v| (1..=8).contains(v))
         .unwrap_or(1);
-    out.special_process = uint(Tag::CustomRendered).is_some_and(|v| v != 0);
+    // EXIF 2.32: 0 is the ordinary one of each; phones give CustomRendered values of their own
+    // for pictures put together from several.
+    for (tag, what) in [
+        (
+            Tag::CustomRendered,
+            "a special treatment (HDR, portrait, filter or the like)",
+        ),
+        (
+            Tag::SceneCaptureType,
+            "a scene mode (portrait, night, landscape)",
+        ),
+        (Tag::Contrast, "changed contrast"),
+        (Tag::Saturation, "changed saturation"),
+    ] {
+        if uint(tag).is_some_and(|v| v != 0) {
+            out.treatments.push(what);
+        }
+    }
+    if uint(Tag::Sharpness).is_some_and(|v| v != 0) {
+        out.hints.push("the camera sharpened or softened it");
+    }
+    if original
+        .zip(changed)
+        .is_some_and(|(a, b)| minutes(b) > minutes(a) + LATER_MIN)
+    {
+        out.hints.push("it was written again after it was taken");
+    }
     let interoperability = text(Tag::InteroperabilityIndex);
     match uint(Tag::ColorSpace) {
         Some(1) => out.says_srgb = true,
@@ -181,8 +213,22 @@ fn fill(exif: &Exif, out: &mut ExifFindings) {
     }
 }
 
-/// "2026:05:17 10:32:05" as "2026-05-17 10:32:05"; `None` for anything that is no date.
-fn date(text: &str) -> Option<String> {
+/// Year, month, day, hour, minute, second.
+type Date = [u32; 6];
+
+/// As shown: "2026-05-17 10:32:05".
+fn shown([year, month, day, hour, minute, second]: Date) -> String {
+    format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}")
+}
+
+/// Minutes since some day, months taken as 31 days: right within one month.
+fn minutes(date: Date) -> u64 {
+    let [year, month, day, hour, minute, _] = date.map(u64::from);
+    (((year * 12 + month) * 31 + day) * 24 + hour) * 60 + minute
+}
+
+/// "2026:05:17 10:32:05"; `None` for anything that is no date.
+fn date(text: &str) -> Option<Date> {
     let (day, time) = text.split_once(' ')?;
     let numbers = |t: &str, sizes: [usize; 3]| {
         let mut parts = t.split(':');
@@ -204,7 +250,7 @@ fn date(text: &str) -> Option<String> {
         && hour < 24
         && minute < 60
         && second <= 60;
-    real.then(|| format!("{year:04}-{month:02}-{day:02} {hour:02}:{minute:02}:{second:02}"))
+    real.then_some([year, month, day, hour, minute, second])
 }
 
 /// A text fit to be shown: no control or direction marks, trimmed, not too long.
@@ -229,7 +275,7 @@ mod tests {
     #[test]
     fn only_real_dates() {
         assert_eq!(
-            date("2026:05:17 10:32:05").as_deref(),
+            date("2026:05:17 10:32:05").map(shown).as_deref(),
             Some("2026-05-17 10:32:05")
         );
         for bad in [

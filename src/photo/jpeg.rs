@@ -21,11 +21,30 @@ pub struct Metadata {
     pub exif: Option<Vec<u8>>,
     /// The ICC profile, put together from its parts.
     pub icc: Option<Vec<u8>>,
+    /// The first quantisation table, which is that of the brightness, in zigzag order.
+    pub table: Option<[u16; 64]>,
+}
+
+/// The first table of a DQT segment (ITU-T T.81, B.2.4.1) when it is number 0.
+fn first_table(segment: &[u8]) -> Option<[u16; 64]> {
+    let (kind, values) = segment.split_first()?;
+    match kind {
+        0x00 => Some(values.first_chunk::<64>()?.map(u16::from)),
+        0x10 => {
+            let mut out = [0; 64];
+            let pairs = values.first_chunk::<128>()?.as_chunks::<2>().0;
+            for (to, pair) in out.iter_mut().zip(pairs) {
+                *to = u16::from_be_bytes(*pair);
+            }
+            Some(out)
+        }
+        _ => None,
+    }
 }
 
 /// Checks a JPEG file and collects its metadata; the error says why it is not read.
 pub fn check(bytes: &[u8]) -> Result<Metadata> {
-    let mut exif = None;
+    let (mut exif, mut table) = (None, None);
     let mut icc_parts: Vec<(u8, &[u8])> = Vec::new();
     let damaged = |what: &str| {
         Err(Error::damaged(
@@ -61,6 +80,7 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
                 return Ok(Metadata {
                     exif,
                     icc: (!icc.is_empty()).then_some(icc),
+                    table,
                 });
             }
             0xD9 => return damaged("it holds no picture"),
@@ -79,6 +99,9 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
         let segment = bytes.get(at + 2..at + length).unwrap_or_default();
         if marker == 0xE1 && exif.is_none() {
             exif = segment.strip_prefix(b"Exif\0\0").map(<[u8]>::to_vec);
+        }
+        if marker == 0xDB && table.is_none() {
+            table = first_table(segment);
         }
         if marker == 0xE2
             && icc_parts.len() < MAX_ICC_PARTS

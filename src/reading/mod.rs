@@ -2,12 +2,14 @@
 //! blotch, and the ladder of tabs. Knows nothing of stains.
 
 pub mod doubt;
+pub mod form;
 pub mod glare;
 pub mod guide;
 pub mod ladder;
 pub mod read;
 pub mod smooth;
 pub mod statistics;
+pub mod surface;
 pub mod types;
 pub mod words;
 

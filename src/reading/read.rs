@@ -1,12 +1,15 @@
 //! From a region's statistics and a photo's correction to its reading.
 
-use super::doubt::zone_doubt;
+use super::doubt::{Sources, zone_doubt};
+use super::form::{Form, ZoneForm};
 use super::smooth::blotch;
 use super::statistics::{GRADIENT_BINS, MIN_ZONE_PIXELS, RegionStatistics, Sums};
 use super::types::{GradientPoint, RegionReading, ZoneReading, ZoneReadings};
+use crate::colour::Lab;
 use crate::colour::whiteness::whiteness_wid;
 use crate::error::{CheckCode, LightCheck, Severity};
 use crate::light::Correction;
+use crate::light::model::{LightModel, Seen};
 use crate::photo::Photo;
 use crate::scene::{Region, RegionKind, Zone};
 
@@ -15,19 +18,57 @@ const BIN_MIN_PIXELS: u32 = 30;
 /// Linear luminance (after correction, Y) under which a tooth is too dark: L* 25.
 const DARK_L: f64 = 25.0;
 
+/// A region with everything that its reading needs.
+#[derive(Debug, Clone, Copy)]
+pub struct Outlined<'a> {
+    /// The region.
+    pub region: &'a Region,
+    /// What was measured on it.
+    pub statistics: &'a RegionStatistics,
+    /// Its sheen and shading.
+    pub form: &'a Form,
+}
+
+/// The light of the photo.
+#[derive(Debug, Clone, Copy)]
+pub struct Light<'a> {
+    /// By the card.
+    pub correction: &'a Correction,
+    /// What card and tabs say beyond that.
+    pub model: &'a LightModel,
+    /// Tabs of known colour were used.
+    pub anchored: bool,
+    /// How far the tabs put each other from their known colours (ΔE00, median).
+    pub left_out_delta_e_00: f64,
+    /// The sheen of this photo was measured on a pair.
+    pub sheen_measured: bool,
+}
+
 /// Reads a region. Zones that cannot be trusted are left out, with a check that says why.
 pub fn read_region(
     photo: &Photo,
-    region: &Region,
-    statistics: &RegionStatistics,
-    correction: &Correction,
+    outlined: Outlined<'_>,
+    light: Light<'_>,
     checks: &mut Vec<LightCheck>,
 ) -> RegionReading {
+    let Outlined {
+        region,
+        statistics,
+        form,
+    } = outlined;
     check_region(region, statistics, checks);
     let mut zones = ZoneReadings::default();
-    for zone in Zone::ALL {
-        *zones.get_mut(zone) = read_zone(photo, statistics, zone, correction);
+    let mut thirds = Vec::with_capacity(3);
+    for (zone, form) in Zone::THIRDS.into_iter().zip(&form.zones) {
+        let read = form
+            .as_ref()
+            .and_then(|form| read_zone(photo, statistics, zone, form, light));
+        if let Some(read) = read {
+            *zones.get_mut(zone) = Some(read.reading.clone());
+            thirds.push(read);
+        }
     }
+    zones.whole = whole(&thirds, statistics);
     if let Some(whole) = &zones.whole {
         check_plausible(region, whole, checks);
     }
@@ -37,9 +78,11 @@ pub fn read_region(
         .enumerate()
         .filter(|(_, bin)| bin.used >= BIN_MIN_PIXELS && bin.dropped_share() < 0.8)
         .filter_map(|(i, bin)| {
+            let at = (i as f64 + 0.5) / GRADIENT_BINS as f64;
+            let seen = form.free(bin, light.correction, at)?;
             Some(GradientPoint {
-                at: (i as f64 + 0.5) / GRADIENT_BINS as f64,
-                lab: correction.lab(bin.mean()?),
+                at,
+                lab: light.lab(&seen),
             })
         })
         .collect();
@@ -47,32 +90,105 @@ pub fn read_region(
         region: region.id.clone(),
         zones,
         gradient,
-        blotch: blotch(correction, &statistics.cells),
+        blotch: blotch(light.correction, &statistics.cells),
     }
+}
+
+impl Light<'_> {
+    fn lab(&self, seen: &Seen) -> Lab {
+        let (rgb, _) = self.model.correct(seen);
+        Lab::from_xyz_d65(self.correction.xyz_d65_from_linear_rgb.apply(rgb))
+    }
+}
+
+/// A third that was read.
+struct ThirdRead {
+    reading: ZoneReading,
+    weight: f64,
 }
 
 fn read_zone(
     photo: &Photo,
     statistics: &RegionStatistics,
     zone: Zone,
-    correction: &Correction,
-) -> Option<ZoneReading> {
+    form: &ZoneForm,
+    light: Light<'_>,
+) -> Option<ThirdRead> {
     let sums: &Sums = statistics.zone(zone);
     if pixels_in_photo(statistics, sums) < MIN_ZONE_PIXELS {
         return None;
     }
+    let xyz_from_rgb = light.correction.xyz_d65_from_linear_rgb;
+    let (rgb, covariance) = light.model.correct(&form.seen);
+    let lab = Lab::from_xyz_d65(xyz_from_rgb.apply(rgb));
     let mean = sums.mean()?;
-    let lab = correction.lab(mean);
-    let step = photo.code_step_linear(mean.iter().sum::<f64>() / 3.0);
-    let doubt = zone_doubt(correction, sums, step)?;
+    let doubt = zone_doubt(
+        Sources {
+            rgb,
+            light: covariance,
+            form,
+            sums,
+            quantisation_linear: photo.code_step_linear(mean.iter().sum::<f64>() / 3.0),
+            anchored: light.anchored,
+            left_out_delta_e_00: light.left_out_delta_e_00,
+        },
+        &xyz_from_rgb,
+    );
+    // The same with the sheen left in.
+    let bright = libm::exp(-form.shading_log);
+    let shiny = Seen {
+        linear_rgb: form.seen.linear_rgb.map(|v| v + form.sheen * bright),
+        ..form.seen
+    };
+    let glare_value = light.lab(&shiny).l() - lab.l();
+    Some(ThirdRead {
+        weight: f64::from(sums.used) + f64::from(sums.dropped),
+        reading: ZoneReading {
+            lab,
+            chroma: lab.chroma(),
+            hue_deg: lab.hue_deg(),
+            doubt: doubt.absolute,
+            doubt_in_photo: doubt.in_photo,
+            pixels: pixels_in_photo(statistics, sums),
+            glare: sums.dropped_share(),
+            glare_value,
+            glare_measured: light.sheen_measured,
+            whiteness: whiteness_wid(lab),
+            value_polarised: None,
+        },
+    })
+}
+
+/// The thirds together: their mean in linear light, by pixels.
+fn whole(thirds: &[ThirdRead], statistics: &RegionStatistics) -> Option<ZoneReading> {
+    let weights: f64 = thirds.iter().map(|t| t.weight).sum();
+    let mean = |of: &dyn Fn(&ZoneReading) -> f64| {
+        thirds
+            .iter()
+            .map(|t| t.weight * of(&t.reading))
+            .sum::<f64>()
+            / weights
+    };
+    let first = thirds.first()?;
+    let mut xyz = [0.0; 3];
+    for t in thirds {
+        for (sum, v) in xyz.iter_mut().zip(t.reading.lab.to_xyz_d65()) {
+            *sum += t.weight / weights * v;
+        }
+    }
+    let lab = Lab::from_xyz_d65(xyz);
+    let sums = statistics.zone(Zone::Whole);
     Some(ZoneReading {
         lab,
         chroma: lab.chroma(),
         hue_deg: lab.hue_deg(),
-        doubt: doubt.absolute,
-        doubt_in_photo: doubt.in_photo,
+        // Most of it is common to the thirds.
+        doubt: mean(&|z| z.doubt),
+        doubt_in_photo: mean(&|z| z.doubt_in_photo),
         pixels: pixels_in_photo(statistics, sums),
         glare: sums.dropped_share(),
+        glare_value: mean(&|z| z.glare_value),
+        glare_measured: first.reading.glare_measured,
         whiteness: whiteness_wid(lab),
         value_polarised: None,
     })

@@ -6,15 +6,29 @@ use crate::light::correction::{CORRELATED_PIXELS, Correction};
 use nalgebra::{Cholesky, SMatrix, SVector};
 
 /// Terms of the smooth surface: cubic along the axis, quadratic across, and one twist.
-const TERMS: usize = 7;
+pub const TERMS: usize = 7;
 /// Pixels a cell needs to count.
 const CELL_MIN_PIXELS: u32 = 24;
 /// Cells needed for a fit.
 const MIN_CELLS: usize = 20;
 
-fn terms(cell: &Cell) -> SVector<f64, TERMS> {
-    let (t, u) = (cell.along * 2.0 - 1.0, cell.across);
+/// The terms at a place along (0–1) and across (−1–1) the axis.
+pub fn terms(along: f64, across: f64) -> SVector<f64, TERMS> {
+    let (t, u) = (along * 2.0 - 1.0, across);
     SVector::from([1.0, t, t * t, t * t * t, u, u * u, t * u])
+}
+
+/// Least squares of three values at once over weighted places.
+pub fn fit_surface(
+    points: impl Iterator<Item = (SVector<f64, TERMS>, [f64; 3], f64)>,
+) -> Option<SMatrix<f64, TERMS, 3>> {
+    let mut normal = SMatrix::<f64, TERMS, TERMS>::identity() * 1e-6;
+    let mut right = SMatrix::<f64, TERMS, 3>::zeros();
+    for (x, values, weight) in points {
+        normal += x * x.transpose() * weight;
+        right += x * SMatrix::<f64, 1, 3>::from(values) * weight;
+    }
+    Some(Cholesky::new(normal)?.solve(&right))
 }
 
 /// The rms ΔE00 between the cells of a region and a smooth surface through them, weighted by
@@ -33,19 +47,22 @@ pub fn blotch(correction: &Correction, cells: &[Cell]) -> Option<f64> {
                 *v += d / independent.sqrt();
             }
             let noise = delta_e_00(lab, correction.lab(noisy));
-            Some((terms(c), lab, f64::from(c.sums.used), noise * noise))
+            Some((
+                terms(c.along, c.across),
+                lab,
+                f64::from(c.sums.used),
+                noise * noise,
+            ))
         })
         .collect();
     if usable.len() < MIN_CELLS {
         return None;
     }
-    let mut normal = SMatrix::<f64, TERMS, TERMS>::identity() * 1e-6;
-    let mut right = SMatrix::<f64, TERMS, 3>::zeros();
-    for (x, lab, weight, _) in &usable {
-        normal += x * x.transpose() * *weight;
-        right += x * SMatrix::<f64, 1, 3>::from(lab.0) * *weight;
-    }
-    let fit = Cholesky::new(normal)?.solve(&right);
+    let fit = fit_surface(
+        usable
+            .iter()
+            .map(|(x, lab, weight, _)| (*x, lab.0, *weight)),
+    )?;
     let (mut squares, mut noise, mut weights) = (0.0, 0.0, 0.0);
     for (x, lab, weight, noise_square) in &usable {
         let smooth = x.transpose() * fit;

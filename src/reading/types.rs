@@ -10,7 +10,8 @@ use serde::{Deserialize, Serialize};
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
 pub struct ZoneReading {
-    /// L*a*b*, D65, 2° observer: the mean in linear light over the used pixels.
+    /// L*a*b*, D65, 2° observer: the mean in linear light over the used pixels, as the surface
+    /// would look face-on, evenly lit and without sheen.
     pub lab: Lab,
     /// Chroma C*ab.
     pub chroma: f64,
@@ -25,6 +26,10 @@ pub struct ZoneReading {
     pub pixels: u32,
     /// Share of the zone's pixels dropped as glare or clipped, 0–1.
     pub glare: f64,
+    /// How much glare and sheen on the remaining pixels had raised L*; it is taken out.
+    pub glare_value: f64,
+    /// That was measured on a pair, not estimated from this photo.
+    pub glare_measured: bool,
     /// Whiteness index WID.
     pub whiteness: f64,
     /// With a pair: L* read from the cross-polarised photo.
@@ -141,6 +146,9 @@ pub struct Rung {
     /// Only a whole-tab colour was known, so the zone was compared with that.
     #[serde(default)]
     pub whole_tab: bool,
+    /// It cannot be told from the nearest tab in this photo (true of the nearest itself).
+    #[serde(default)]
+    pub alike: bool,
 }
 
 /// The tabs ordered by their difference from one zone of a tooth or restoration.
@@ -154,4 +162,7 @@ pub struct Ladder {
     pub zone: Zone,
     /// Nearest first.
     pub tabs: Vec<Rung>,
+    /// That tabs cannot be told apart, or that the zone lies between two of them.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub note: Option<String>,
 }

@@ -142,7 +142,7 @@ pub struct Region {
     pub incisal: Option<Point>,
 }
 
-/// Card and regions of one photo.
+/// Card and regions of one photo, and what the user said about the photo.
 #[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
@@ -150,7 +150,26 @@ pub struct Scene {
     /// The grey reference, once found.
     #[serde(default)]
     pub card: Option<Card>,
+    /// The same card (or another) at a second place in the photo: tells how the light falls off
+    /// between the two. The colours are balanced on the first one.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub second_card: Option<Card>,
     /// Teeth, restorations and tabs.
     #[serde(default)]
     pub regions: Vec<Region>,
+    /// This photo was taken through crossed polarisers, so it shows no glare.
+    #[serde(default, skip_serializing_if = "is_false")]
+    pub cross_polarised: bool,
+    /// How the user laid the cross-polarised photo of a pair over the plain one, where that
+    /// was not left to the program: plain pixel (x, y, 1) → cross-polarised pixel.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub pair_transform: Option<[[f64; 3]; 2]>,
+}
+
+#[expect(
+    clippy::trivially_copy_pass_by_ref,
+    reason = "the form that serde calls"
+)]
+const fn is_false(value: &bool) -> bool {
+    !*value
 }

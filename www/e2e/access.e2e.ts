@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { onScreen, openDemo } from './desk';
+import { menu, onScreen, openDemo, pick, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -36,6 +36,34 @@ it.each(Object.entries(SIZES))('axe finds nothing to object to (%s)', async (_, 
   await close();
 });
 
+/** Everything that is folded away or shows only in some state. */
+async function openAll(page: Page): Promise<void> {
+  await page.clock.install();
+  await openDemo(page);
+  await page.getByRole('button', { name: 'Lips retracted' }).click();
+  await page.clock.fastForward(130_000);
+  await pick(page, () => menu(page, 'Add the cross-polarised photo'), (await demoCase()).photo as never);
+  await page.locator('.glare-table').waitFor({ state: 'attached' });
+  await settled(page);
+  await menu(page, 'Colours of my tabs');
+  await page.getByRole('button', { name: 'Thirds of tab A1' }).click();
+  await page.getByLabel('Tab A1, whole, L*', { exact: true }).fill('7');
+  await page.getByRole('button', { name: 'Use these colours' }).click();
+  await page.locator('.stands-on summary').click();
+  await page.locator('.drying-note summary').click();
+}
+
+it.each(Object.entries(SIZES))('axe finds nothing to object to in clock, pair and own tabs (%s)', async (_, viewport) => {
+  const { page, close } = await visit({ viewport, bypassCSP: true });
+  await openAll(page);
+  expect(await complaints(page)).toEqual([]);
+  if (viewport.width < 640) await page.getByRole('button', { name: 'Photo', exact: true }).first().click();
+  await page.getByRole('button', { name: 'Adjust', exact: true }).click();
+  await page.locator('.lay-bar').waitFor();
+  expect(await complaints(page)).toEqual([]);
+  await close();
+});
+
 it.each([
   [1180, 820],
   [820, 1180],
@@ -43,8 +71,16 @@ it.each([
   [1440, 900],
 ])('fits %i × %i: nothing sticks out and everything to press is large enough', async (width, height) => {
   const { page, close } = await visit({ viewport: { width, height } });
-  for (const step of ['start', 'demo'] as const) {
+  for (const step of ['start', 'demo', 'all', 'adjust'] as const) {
     if (step === 'demo') await openDemo(page);
+    if (step === 'all') {
+      await page.reload();
+      await openAll(page);
+    }
+    if (step === 'adjust') {
+      if (width < 640) await page.getByRole('button', { name: 'Photo', exact: true }).first().click();
+      await page.getByRole('button', { name: 'Adjust', exact: true }).click();
+    }
     const { overflow, small } = await page.evaluate(() => {
       const shown = (e: Element) => (e as HTMLElement).checkVisibility();
       const small = [...document.querySelectorAll('button, select, summary, input:not([type=radio])')]

@@ -37,8 +37,10 @@ export function App() {
         <>
           <Sides />
           <GuideSteps />
-          <Stage />
-          <Panel />
+          <main class="sides-of-one">
+            <Stage />
+            <Panel />
+          </main>
         </>
       )}
       {!open && <Start />}

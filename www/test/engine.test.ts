@@ -109,6 +109,20 @@ describe('the desk', () => {
     expect(guides).toEqual([own, undefined]);
   });
 
+  it('asks for the map of the glare with both photos known for a pair, after a restart too', async () => {
+    const { made, make } = workers();
+    const desk = new Desk(make);
+    const photo = await desk.open(JPEG, 'a.jpg', options);
+    const polarised = await desk.open(JPEG, 'b.jpg', options);
+    const wanted = { photo, polarised, scene: SCENE, target: undefined, guide: FAKE_GUIDE };
+    expect((await desk.glareMap(wanted, 100)).width).toBe(30);
+    expect(made[0]!.received.slice(2).map((r) => r.call)).toEqual(['set_guide', 'pair', 'glare_map']);
+    made[0]!.breakNext = true;
+    await expect(desk.glareMap(wanted, 100)).rejects.toMatchObject({ kind: 'internal' });
+    await desk.glareMap(wanted, 100);
+    expect(made[1]!.received.map((r) => r.call)).toEqual(['open', 'open', 'set_guide', 'pair', 'glare_map']);
+  });
+
   it('pairs and unpairs', async () => {
     const { made, make } = workers();
     const desk = new Desk(make);

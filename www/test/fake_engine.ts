@@ -24,7 +24,7 @@ function zoneReading(region: Region, step: number): ZoneReading {
   const lab: [number, number, number] = [66 + x / 100 - step, 1 + y / 1000, 16 + y / 200 - 1.5 * step];
   const chroma = Math.hypot(lab[1], lab[2]);
   const hue_deg = (Math.atan2(lab[2], lab[1]) * 180) / Math.PI;
-  return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, pixels: 12345, glare: 0.02, whiteness: 20 };
+  return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, pixels: 12345, glare: 0.02, glare_value: 0.4, glare_measured: false, whiteness: 20 };
 }
 
 export class Engine {
@@ -69,6 +69,10 @@ export class Engine {
   }
 
   pair(): void {}
+
+  glare_map(): Preview {
+    return { width: 30, height: 20, rgba: new Uint8Array(30 * 20 * 4) };
+  }
 
   straightened(): Preview {
     return { width: 30, height: 40, rgba: new Uint8Array(30 * 40 * 4).fill(200) };

@@ -2,7 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { LadderAxis, LadderLane } from '../src/charts/ladder_lane';
 import { ladderEnd, ladderMarks, ladderScale, shownRungs } from '../src/charts/ladder_layout';
 import type { Rung, RungBasis } from '../src/engine/types';
-import { elementsOf } from './vnodes';
+import { LadderList } from '../src/views/ladder_list';
+import { words } from '../src/words';
+import { elementsOf, textOf } from './vnodes';
 
 const rung = (name: string, delta_e_00: number, basis: RungBasis = 'in_photo'): Rung => ({
   name, delta_e_00, delta_l: 0, delta_c: 0, delta_h: 0, words: '', verdict: 'accepted', basis,
@@ -45,6 +47,15 @@ describe('a ladder', () => {
     expect(ladderEnd([ladder([rung('A1', 0.2)]), ladder([rung('A1', 5.1)])])).toBe(6);
     expect(ladderEnd([ladder([rung('A1', 40)])])).toBe(12);
     expect(ladderEnd([])).toBe(3);
+  });
+
+  it('says of which tabs it cannot tell the order, in words', () => {
+    // Of the nearest itself it is true as well, and not worth saying.
+    const tabs = [{ ...rung('A2', 0.5), alike: true }, { ...rung('B2', 0.6), alike: true }, rung('A3', 2)];
+    const shown = elementsOf(<LadderList ladder={{ region: 't', zone: 'middle', tabs, note: 'A2 and B2 cannot be told apart here' }} />);
+    expect(shown.some((e) => e.type === 'p' && e.text === 'A2 and B2 cannot be told apart here')).toBe(true);
+    const rows = shown.filter((e) => e.type === 'tr').slice(1);
+    expect(rows.map((row) => textOf(row.props.children).includes(words.sheet.ladder.alike))).toEqual([false, true, false]);
   });
 
   it('marks 0.8 and 1.8 by place and in words, and no verdict by colour', () => {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Scene } from '../src/engine/types';
-import { added, moved, removed, withAxisEnd, withOutline, withRegion } from '../src/state/scene_edit';
+import { added, moved, removed, withAxisEnd, withCrossPolarised, withOutline, withPairTransform, withRegion, withSecondCard } from '../src/state/scene_edit';
 import { areaOf, contains, regionKey, shapeAt, shapesOf, stepKey } from '../src/state/shapes';
 import { words } from '../src/words';
 import { square } from './squares';
@@ -59,6 +59,21 @@ describe('edits', () => {
     expect(removed(SCENE, regionKey('t')).regions.map((r) => r.id)).toEqual(['a']);
     expect(removed(SCENE, 'card').card).toMatchObject({ outline: [], steps: [{}] });
     expect(removed(removed(SCENE, 'card'), stepKey(0)).card).toBeNull();
+  });
+
+  it('put a card at a second place, move it, and take it away without a trace', () => {
+    const scene = withSecondCard(SCENE, { outline: square(300, 0), reflectance: 0.18 });
+    expect(shapesOf(scene).map((s) => s.key)).toEqual(['card', 'step:0', 'second', 'region:t', 'region:a']);
+    expect(shapeAt(scene, [305, 5])).toBe('second');
+    expect(moved(scene, 'second', 2, 3).second_card).toEqual({ outline: square(302, 3), reflectance: 0.18 });
+    expect(words.names.shape(scene, 'second')).not.toBe(words.names.shape(scene, 'card'));
+    expect(removed(scene, 'second')).toEqual(SCENE);
+  });
+
+  it('say and unsay how the photo was taken and laid, without a trace', () => {
+    expect(withCrossPolarised(SCENE, true).cross_polarised).toBe(true);
+    expect(withCrossPolarised(withCrossPolarised(SCENE, true), false)).toEqual(SCENE);
+    expect(withPairTransform(withPairTransform(SCENE, [[1, 0, 2], [0, 1, 3]]), null)).toEqual(SCENE);
   });
 
   it('give new regions an id of their own', () => {

@@ -24,6 +24,18 @@ describe('scene files', () => {
     expect(sceneFromJson(sceneToJson(SCENE))).toEqual(SCENE);
   });
 
+  it('keep the card at its second place, how the photo was taken and how the pair was laid', () => {
+    const scene: Scene = {
+      ...SCENE,
+      second_card: { outline: [[5, 5], [6, 5], [6, 6]], lab: [50, 0, 0] },
+      cross_polarised: true,
+      pair_transform: [[1, 0, 3], [0, 1, -4]],
+    };
+    expect(sceneFromJson(sceneToJson(scene))).toEqual(scene);
+    // What is not said is not written down as said.
+    expect(sceneFromJson('{"cross_polarised":false,"second_card":null}')).toEqual({ card: null, regions: [] });
+  });
+
   it('may leave out what has a default', () => {
     expect(sceneFromJson('{}')).toEqual({ card: null, regions: [] });
     expect(sceneFromJson('{"card":null,"regions":[{"id":"x","kind":"tab","outline":[[0,0],[1,0],[1,1]]}]}').regions[0]?.name).toBe('');
@@ -45,6 +57,9 @@ describe('scene files', () => {
     ['point', () => expect(wrong((s) => (s.regions[0].outline[0] = [1, 1e300]))).toBe('point')],
     ['card', () => expect(wrong((s) => (s.card.outline = []))).toBe('card')],
     ['lab', () => expect(wrong((s) => (s.card.lab = [1, 2]))).toBe('lab')],
+    ['card', () => expect(wrong((s) => (s.second_card = {}))).toBe('card')],
+    ['transform', () => expect(wrong((s) => (s.pair_transform = [[1, 0], [0, 1]]))).toBe('transform')],
+    ['transform', () => expect(wrong((s) => (s.pair_transform = [[1, 0, null], [0, 1, 0]]))).toBe('transform')],
     ['reflectance', () => expect(wrong((s) => (s.card.reflectance = '18 %'))).toBe('reflectance')],
     ['regions', () => expect(wrong((s) => (s.regions = Array(300).fill(s.regions[0])))).toBe('regions')],
   ])('that are wrong in “%s” are refused, and the page has words for it', (part, check) => {

@@ -32,6 +32,14 @@ describe('the sheet', () => {
     expect(m.rows.map((r) => [r.zone, r.advice?.delta_e_00])).toEqual([['cervical', 2.4], ['middle', 1.4], ['incisal', 0.3999999999999999]]);
   });
 
+  it('says with the nearest tab what has to be said about it', () => {
+    const scene = { ...SCENE, regions: SCENE.regions.slice(0, 3) };
+    const { ladders, ...rest } = report(scene);
+    const noted = ladders.map((l) => (l.zone === 'middle' ? { ...l, note: 'between A1 and A2' } : l));
+    const m = sheetModel({ ...rest, ladders: noted }, scene, NONE, (id) => id);
+    expect(m.rows.map((r) => r.note)).toEqual([undefined, 'between A1 and A2', undefined]);
+  });
+
   it('follows what was chosen', () => {
     expect(model({ target: 'a2', tab: 'a1' }).pictures.map((p) => p.region.id)).toEqual(['a2', 'c', 'a1']);
     expect(model({ target: 'gone' }).pictures[0]?.region.id).toBe('t');
@@ -62,6 +70,12 @@ describe('the sheet', () => {
 });
 
 describe('light checks', () => {
+  it.each(['tab-contradicts', 'surface-unlike', 'blur', 'light-mixed'] as const)('about %s name every region they concern, once', (code) => {
+    const about = (region: string): LightCheck => ({ ...retake(region), code, severity: 'care' });
+    const groups = groupChecks([about('a1'), about('a2'), { ...about('a1'), code: 'tooth-small' }]);
+    expect(groups.map((g) => [g.first.code, g.others.length])).toEqual([[code, 1], ['tooth-small', 0]]);
+  });
+
   it('are shown once when they are the same about several regions, in the order they came', () => {
     const care: LightCheck = { ...retake('a1'), code: 'tooth-small', severity: 'care' };
     const groups = groupChecks([retake(), retake('c'), care, { ...care, region: 'a2' }, { ...retake('t') }]);

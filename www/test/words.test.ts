@@ -49,7 +49,7 @@ describe('the message catalogue', () => {
     const code = files.filter((f) => !/words[\\/]/.test(f)).map(textOf).join('\n');
     const inWords = textOf('words/names.ts');
     // Of a table by engine words (verdicts, zones, …) the table's own name is what the code names.
-    const tables = /^(errors\.fileParts|.*\.(severity|bases|verdict|direction|kinds?|kindHead|zone|zoneShort|phase|space|steps|factNames|choose|internal))\./;
+    const tables = /^(errors\.fileParts|.*\.(severity|bases|verdict|direction|kinds?|kindHead|zone|zoneShort|phase|space|steps|factNames|choose|internal|rungs|faults|fields|views|shown|raisedBy))\./;
     const unused = entries(words)
       .map(([path]) => path)
       .filter((path) => !tables.test(path.join('.')))
@@ -63,6 +63,7 @@ describe('the message catalogue', () => {
     const tables = {
       Verdict: words.sheet.verdict, StainDirection: words.sheet.direction, Severity: words.sheet.checks.severity,
       RungBasis: words.sheet.ladder.bases, Zone: words.names.zone, RegionKind: words.names.kind, SpaceSource: words.numbers.space,
+      Trust: words.trust.rungs,
     };
     for (const [type, table] of Object.entries(tables)) expect([type, ...Object.keys(table).sort()]).toEqual([type, ...codes(type).sort()]);
   });

@@ -1,135 +1,251 @@
-//! Prints how far readings are from the truth of rendered scenes.
+//! Prints how far readings are from the truth of rendered scenes, and how the light checks do.
 //!
-//! `accuracy [SCENES] [--finding] [--pairs] [--worst]`
+//! `accuracy [SCENES] [--finding] [--checks] [--worst] [--write FILE]`: without a word everything
+//! but finding is measured. `--write` puts the tables into a Markdown file.
 
-use accuracy::reading::{SceneScore, score, score_random};
-use accuracy::table::{median, percent, percentile};
-use accuracy::{finding, reading};
+use accuracy::level::Level;
+use accuracy::reading::{Score, Scores, score, score_random};
+use accuracy::table::{Table, median, percent, percentile};
+use accuracy::{faults, finding};
 use scene_render::spec::{Variety, demo, other};
-use tabside::scene::Zone;
+use std::collections::BTreeMap;
+use std::fmt::Write as _;
 
 /// The first seed that is used here; tests use others.
 const FIRST_SEED: u64 = 1000;
+/// Seeds per fault.
+const FAULT_SEEDS: u64 = 6;
 
 fn main() -> Result<(), String> {
     let words: Vec<String> = std::env::args().skip(1).collect();
     let has = |flag: &str| words.iter().any(|w| w == flag);
-    let scenes: u64 = words.iter().find_map(|w| w.parse().ok()).unwrap_or(24);
+    let scenes: u64 = words.iter().find_map(|w| w.parse().ok()).unwrap_or(40);
     if has("--finding") {
         return print_finding(scenes, has("--worst"));
     }
-    println!("Named scenes (card only):");
-    for (name, spec) in [("demo", demo()), ("other", other())] {
-        print_scene(name, &score(name, &spec)?);
+    let mut text = String::new();
+    if !has("--checks") {
+        readings(scenes, has("--worst"), &mut text)?;
     }
-    let variety = Variety {
-        pair: has("--pairs"),
-        ..Variety::accuracy()
-    };
-    let mut all = SceneScore::default();
-    let mut transforms = Vec::new();
-    for seed in FIRST_SEED..FIRST_SEED + scenes {
-        let mut one = score_random(seed, &variety)?;
-        print_scene(&format!("seed {seed}"), &one);
-        all.missing += one.missing;
-        transforms.extend(one.pair_error_px);
-        all.zones.append(&mut one.zones);
-        all.ladders.append(&mut one.ladders);
+    checks(scenes, &mut text)?;
+    println!("{text}");
+    if let Some(file) = words.iter().skip_while(|w| *w != "--write").nth(1) {
+        let head = "# How far the readings are from the truth\n\nWritten by `cargo xtask accuracy --write tests/accuracy/RESULTS.md`; \
+                    do not edit by hand. All photos are rendered (tests/render); the truth is each zone's diffuse \
+                    colour under D65, face-on, without glare and shading. Own tabs are taken as measured without error.\n\n";
+        std::fs::write(file, format!("{head}{text}")).map_err(|e| format!("{file}: {e}"))?;
     }
-    println!(
-        "\n{scenes} random scenes, card only, {} zone readings, {} without:",
-        all.zones.len(),
-        all.missing
+    Ok(())
+}
+
+fn readings(scenes: u64, worst: bool, text: &mut String) -> Result<(), String> {
+    let mut named = Table::new(&["Named scene", "card only", "card + tabs", "own tabs"]);
+    for (name, spec) in [("demo", demo()), ("other camera, wrong balance", other())] {
+        let scores = score(name, &spec)?;
+        let mut row = vec![name.to_owned()];
+        for level in [Level::Card, Level::Tabs, Level::OwnTabs] {
+            row.push(scores.get(&level).map_or(String::new(), |s| {
+                let d = s.delta_e_00();
+                format!("{:.2} (largest {:.2})", median(&d), percentile(&d, 1.0))
+            }));
+        }
+        named.row(row);
+    }
+    let _ = write!(
+        text,
+        "## Zone ΔE00 of the two kept scenes\n\nMedian over the zones of teeth and restorations.\n\n{named}\n"
     );
-    print_summary(&all);
-    if !transforms.is_empty() {
-        println!(
-            "pairs: {} aligned; largest error at a corner, px: median {:.2}, worst {:.2}",
-            transforms.len(),
-            median(&transforms),
-            percentile(&transforms, 1.0)
+    for (title, variety) in [
+        (
+            "Random scenes, plain tone",
+            Variety {
+                pair: true,
+                ..Variety::trust()
+            },
+        ),
+        ("Random scenes with a camera's tone curve", Variety::toned()),
+    ] {
+        let count = if variety.pair { scenes } else { scenes / 2 };
+        let mut all: BTreeMap<Level, Score> = BTreeMap::new();
+        let mut transforms = Vec::new();
+        for seed in FIRST_SEED..FIRST_SEED + count {
+            let scores = score_random(seed, &variety)?;
+            progress(&scene_line(seed, &scores));
+            transforms.extend(scores.values().find_map(|s| s.pair_error_px));
+            for (level, one) in scores {
+                all.entry(level).or_default().add(one);
+            }
+        }
+        let _ = write!(
+            text,
+            "## {title}\n\n{count} scenes. Errors are median / 95th percentile over the zones of teeth and restorations.\n\n{}\n",
+            level_table(&all)
         );
-    }
-    if has("--worst") {
-        all.zones
-            .sort_by(|a, b| b.delta_e_00.total_cmp(&a.delta_e_00));
-        for z in all.zones.iter().take(20) {
-            println!(
-                "  {} {} {:?}: ΔE00 {:.2}, L* {:+.2}",
-                z.scene, z.region, z.zone, z.delta_e_00, z.delta_l
+        if !transforms.is_empty() {
+            let _ = writeln!(
+                text,
+                "Pairs: {} of {count} laid over each other; largest error at a corner of 1500 px: median {:.1} px, worst {:.1} px.\n",
+                transforms.len(),
+                median(&transforms),
+                percentile(&transforms, 1.0)
             );
+        }
+        if worst {
+            print_worst(&mut all);
         }
     }
     Ok(())
 }
 
-fn print_scene(name: &str, one: &SceneScore) {
-    let d: Vec<f64> = one.zones.iter().map(|z| z.delta_e_00).collect();
-    let l: Vec<f64> = one.zones.iter().map(|z| z.delta_l).collect();
-    println!(
-        "  {name:10} {:3} zones  ΔE00 median {:.2}  largest {:.2}  L* {:+.2}  {}",
-        d.len(),
-        median(&d),
-        percentile(&d, 1.0),
-        median(&l),
-        one.retakes.join(" ")
-    );
+fn progress(line: &str) {
+    eprintln!("  {line}");
 }
 
-fn print_summary(all: &SceneScore) {
-    let of = |f: fn(&reading::ZoneError) -> f64| all.zones.iter().map(f).collect::<Vec<f64>>();
-    let line = |what: &str, v: &[f64]| {
-        println!(
-            "{what:44} median {:.2}   95 % {:.2}",
-            median(v),
-            percentile(v, 0.95)
+fn scene_line(seed: u64, scores: &Scores) -> String {
+    let mut out = format!("seed {seed}");
+    for (level, one) in scores {
+        let d = one.delta_e_00();
+        let _ = write!(
+            out,
+            "  {level:?} {:.2}/{:.2}",
+            median(&d),
+            percentile(&d, 1.0)
         );
-    };
-    line("zone ΔE00", &of(|z| z.delta_e_00));
-    for zone in Zone::ALL {
-        let v: Vec<f64> = all
+    }
+    let checks = scores
+        .get(&Level::OwnTabs)
+        .or_else(|| scores.get(&Level::Card));
+    out + "  " + &checks.map_or(String::new(), |s| s.checks.join(" "))
+}
+
+fn level_table(all: &BTreeMap<Level, Score>) -> Table {
+    let mut table = Table::new(&[
+        "Standing on",
+        "zones",
+        "ΔE00",
+        "abs. ΔL*",
+        "ΔL* bias",
+        "abs. ΔL*, cross-polarised",
+        "truth within the doubt",
+        "median doubt",
+        "nearest tab right (true gap ≥ 1)",
+        "rank correlation",
+    ]);
+    for (level, s) in all {
+        let d = s.delta_e_00();
+        let l: Vec<f64> = s.zones.iter().map(|z| z.off[0].abs()).collect();
+        let bias = s.zones.iter().map(|z| z.off[0]).sum::<f64>() / s.zones.len() as f64;
+        let both = |v: &[f64]| format!("{:.2} / {:.2}", median(v), percentile(v, 0.95));
+        let polarised: Vec<f64> = s
             .zones
             .iter()
-            .filter(|z| z.zone == zone)
-            .map(|z| z.delta_e_00)
+            .filter_map(|z| Some(z.polarised_delta_l?.abs()))
             .collect();
-        line(&format!("  {zone:?}"), &v);
+        let engine = !matches!(level, Level::VonKries | Level::TabGains);
+        let only = |text: String| if engine { text } else { "–".to_owned() };
+        let covered: Vec<bool> = s.zones.iter().map(|z| z.delta_e_00 <= z.doubt).collect();
+        let doubts: Vec<f64> = s.zones.iter().map(|z| z.doubt).collect();
+        let clear: Vec<bool> = s
+            .ladders
+            .iter()
+            .filter(|l| l.true_gap >= 1.0)
+            .map(|l| l.top_right || l.said_alike)
+            .collect();
+        let strict: Vec<bool> = s
+            .ladders
+            .iter()
+            .filter(|l| l.true_gap >= 1.0)
+            .map(|l| l.top_right)
+            .collect();
+        let rank: Vec<f64> = s.ladders.iter().map(|l| l.rank).collect();
+        table.row(vec![
+            level.words().to_owned(),
+            s.zones.len().to_string(),
+            both(&d),
+            both(&l),
+            format!("{bias:+.2}"),
+            if polarised.is_empty() {
+                "–".to_owned()
+            } else {
+                both(&polarised)
+            },
+            only(format!("{:.1} %", percent(&covered))),
+            only(format!("{:.2}", median(&doubts))),
+            only(format!(
+                "{:.1} % of {} ({:.1} % right or said to be alike)",
+                percent(&strict),
+                strict.len(),
+                percent(&clear)
+            )),
+            only(format!("{:.2}", median(&rank))),
+        ]);
     }
-    line(
-        "zone ΔE00, shading by form counted as truth",
-        &of(|z| z.against_shaded),
-    );
-    line("|ΔL*|", &of(|z| z.delta_l.abs()));
-    let polarised: Vec<f64> = all
-        .zones
-        .iter()
-        .filter_map(|z| z.polarised_delta_l)
-        .collect();
-    if !polarised.is_empty() {
-        line("|ΔL*| from the cross-polarised photo", &polarised);
+    table
+}
+
+fn print_worst(all: &mut BTreeMap<Level, Score>) {
+    for (level, score) in all {
+        println!("{}", level.words());
+        score
+            .zones
+            .sort_by(|a, b| b.delta_e_00.total_cmp(&a.delta_e_00));
+        for z in score.zones.iter().take(12) {
+            println!(
+                "  {} {} {:?}: ΔE00 {:.2} ± {:.1}, off {:.2?}",
+                z.scene, z.region, z.zone, z.delta_e_00, z.doubt, z.off
+            );
+        }
     }
-    let covered: Vec<bool> = all.zones.iter().map(|z| z.delta_e_00 <= z.doubt).collect();
-    println!(
-        "truth within the doubt: {:.1} % (median doubt {:.2})",
-        percent(&covered),
-        median(&of(|z| z.doubt))
+}
+
+fn checks(scenes: u64, text: &mut String) -> Result<(), String> {
+    let mut say = |line: &str| progress(line);
+    let (false_alarms, sound) = faults::sound(FIRST_SEED..FIRST_SEED + scenes, &mut say)?;
+    let faulty = faults::faulty(FIRST_SEED..FIRST_SEED + FAULT_SEEDS, &mut say)?;
+    let mut table = Table::new(&[
+        "Fault in the photo",
+        "light check",
+        "told",
+        "missed",
+        "on sound photos",
+    ]);
+    let (mut told, mut all) = (0, 0);
+    for (fault, score) in &faulty {
+        let n = score.told.len() + score.missed.len();
+        told += score.told.len();
+        all += n;
+        let alarms = false_alarms.get(fault.code()).copied().unwrap_or(0);
+        table.row(vec![
+            fault.word().to_owned(),
+            fault.code().to_owned(),
+            format!("{} of {n}", score.told.len()),
+            if score.missed.is_empty() {
+                "–".to_owned()
+            } else {
+                format!("{:?}", score.missed)
+            },
+            format!("{alarms} of {sound}"),
+        ]);
+    }
+    let _ = write!(
+        text,
+        "## Light checks\n\nEach fault on {FAULT_SEEDS} photos; every check on {sound} sound photos, half of them pairs. {told} of {all} faults told ({:.1} % missed).\n\n{table}\n",
+        100.0 * (all - told) as f64 / all as f64
     );
-    let clear: Vec<bool> = all
-        .ladders
+    let listed: Vec<&str> = faulty.keys().map(|f| f.code()).collect();
+    let others: Vec<String> = false_alarms
         .iter()
-        .filter(|l| l.true_gap >= 1.0)
-        .map(|l| l.top_right)
+        .filter(|(code, _)| !listed.contains(&code.as_str()))
+        .map(|(code, n)| format!("{code} {n}"))
         .collect();
-    let any: Vec<bool> = all.ladders.iter().map(|l| l.top_right).collect();
-    let rank: Vec<f64> = all.ladders.iter().map(|l| l.rank).collect();
-    println!(
-        "nearest tab right: {:.1} % of {}; {:.1} % of the {} with a true gap of 1.0 or more; rank correlation, median {:.2}",
-        percent(&any),
-        any.len(),
-        percent(&clear),
-        clear.len(),
-        median(&rank)
-    );
+    if !others.is_empty() {
+        let _ = writeln!(
+            text,
+            "Other checks on sound photos: {}.\n",
+            others.join(", ")
+        );
+    }
+    Ok(())
 }
 
 fn print_finding(scenes: u64, worst: bool) -> Result<(), String> {

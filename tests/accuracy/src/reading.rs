@@ -1,13 +1,17 @@
-//! Readings against the truth, scene by scene.
+//! Readings against the truth, scene by scene and level by level.
 
+use crate::level::{Level, baseline, key, own_guide, true_lab, unnamed};
 use crate::scene_of;
+use scene_render::Rendered;
 use scene_render::spec::{SceneSpec, Variety};
 use scene_render::truth::Truth;
+use std::collections::BTreeMap;
 use tabside::colour::{Lab, delta_e_00};
 use tabside::engine::{Engine, ReadOptions, Report};
-use tabside::scene::{RegionKind, Zone};
+use tabside::photo::Photo;
+use tabside::scene::{RegionKind, Scene, Zone};
 
-/// One zone of one region of one scene.
+/// One zone of a tooth or restoration.
 #[derive(Debug, Clone)]
 pub struct ZoneError {
     /// Which scene.
@@ -18,13 +22,11 @@ pub struct ZoneError {
     pub zone: Zone,
     /// ΔE00 between the reading and the truth.
     pub delta_e_00: f64,
-    /// ΔE00 against the truth with the shading by form left in.
-    pub against_shaded: f64,
-    /// L* read − true.
-    pub delta_l: f64,
+    /// Read − true.
+    pub off: [f64; 3],
     /// The doubt that was given.
     pub doubt: f64,
-    /// |L* of the cross-polarised photo − true|, with a pair.
+    /// L* of the cross-polarised photo − true, with a pair.
     pub polarised_delta_l: Option<f64>,
 }
 
@@ -37,87 +39,185 @@ pub struct LadderScore {
     pub true_gap: f64,
     /// Spearman's rank correlation of the two orders.
     pub rank: f64,
+    /// The ladder says that the first two cannot be told apart.
+    pub said_alike: bool,
 }
 
-/// What a scene gave.
-#[derive(Debug, Default)]
-pub struct SceneScore {
-    /// Zones that were read.
+/// What a scene gave at one level.
+#[derive(Debug, Default, Clone)]
+pub struct Score {
+    /// Zones of teeth and restorations that were read.
     pub zones: Vec<ZoneError>,
     /// Ladders of teeth and restorations with at least two tabs.
     pub ladders: Vec<LadderScore>,
-    /// Zones without a reading, and why the photo was doubted.
+    /// Zones without a reading.
     pub missing: usize,
-    /// Codes of the light checks that asked for another photo.
-    pub retakes: Vec<String>,
     /// Largest error of the found pair transform, in pixels.
     pub pair_error_px: Option<f64>,
+    /// Codes and severities of the checks.
+    pub checks: Vec<String>,
 }
 
-/// Renders and reads the random scene of a seed.
+impl Score {
+    /// ΔE00 of all zones.
+    pub fn delta_e_00(&self) -> Vec<f64> {
+        self.zones.iter().map(|z| z.delta_e_00).collect()
+    }
+
+    /// Takes in another scene's.
+    pub fn add(&mut self, other: Self) {
+        self.zones.extend(other.zones);
+        self.ladders.extend(other.ladders);
+        self.missing += other.missing;
+    }
+}
+
+/// Scores by level.
+pub type Scores = BTreeMap<Level, Score>;
+
+/// Renders and reads the random scene of a seed at all levels.
 ///
 /// # Errors
 /// When rendering or reading fails.
-pub fn score_random(seed: u64, variety: &Variety) -> Result<SceneScore, String> {
+pub fn score_random(seed: u64, variety: &Variety) -> Result<Scores, String> {
     score(&format!("seed {seed}"), &SceneSpec::random(seed, variety))
 }
 
-/// Renders and reads a scene.
+/// Renders and reads a scene at all levels.
 ///
 /// # Errors
 /// When rendering or reading fails.
-pub fn score(name: &str, spec: &SceneSpec) -> Result<SceneScore, String> {
-    let rendered = scene_render::render(spec)?;
+pub fn score(name: &str, spec: &SceneSpec) -> Result<Scores, String> {
+    let mut rendered = scene_render::render(spec)?;
+    // A pair is scored at a level of its own.
+    let polarised = rendered.polarised.take();
+    let mut out = Scores::new();
+    let scene = scene_of(&rendered.truth.scene)?;
+    let photo = Photo::decode(&rendered.plain.bytes).map_err(|e| format!("{name}: {e}"))?;
+    for level in Level::ALL {
+        if level == Level::Pair {
+            if polarised.is_none() {
+                continue;
+            }
+            rendered.polarised.clone_from(&polarised);
+        }
+        let score = match level {
+            Level::VonKries | Level::TabGains => {
+                let Some(labs) = baseline(&photo, &scene, &rendered.truth, level) else {
+                    continue;
+                };
+                plain_score(name, &scene, &rendered.truth, &labs)
+            }
+            _ => {
+                let Some(report) = read_at(name, &rendered, &scene, level)? else {
+                    continue;
+                };
+                compare(name, &report, &rendered.truth)
+            }
+        };
+        out.insert(level, score);
+    }
+    Ok(out)
+}
+
+/// The engine's report at a level; `None` when the scene has no tabs for it.
+///
+/// # Errors
+/// When reading fails.
+pub fn read_at(
+    name: &str,
+    rendered: &Rendered,
+    scene: &Scene,
+    level: Level,
+) -> Result<Option<Report>, String> {
     let words = |e: tabside::Error| format!("{name}: {e}");
     let mut engine = Engine::new().map_err(words)?;
+    let mut scene = scene.clone();
+    let has_tabs = scene.regions.iter().any(|r| r.kind == RegionKind::Tab);
+    match level {
+        Level::Card => scene = unnamed(&scene),
+        Level::OwnTabs | Level::Pair => {
+            let Some(guide) = own_guide(&rendered.truth, &scene) else {
+                return Ok(None);
+            };
+            engine.set_guide(Some(guide)).map_err(words)?;
+        }
+        _ if !has_tabs => return Ok(None),
+        _ => {}
+    }
     let plain = engine.open(&rendered.plain.bytes).map_err(words)?;
     if let Some(polarised) = &rendered.polarised {
         let partner = engine.open(&polarised.bytes).map_err(words)?;
         engine.set_pair(plain.id, Some(partner.id)).map_err(words)?;
     }
-    let scene = scene_of(&rendered.truth.scene)?;
-    let report = engine
-        .read(plain.id, &scene, &ReadOptions::default())
-        .map_err(words)?;
-    Ok(compare(name, &report, &rendered.truth))
+    let report = engine.read(plain.id, &scene, &ReadOptions::default());
+    report.map(Some).map_err(words)
+}
+
+fn plain_score(
+    name: &str,
+    scene: &Scene,
+    truth: &Truth,
+    labs: &BTreeMap<String, Vec<(Zone, Lab)>>,
+) -> Score {
+    let mut out = Score::default();
+    for region in scene.regions.iter().filter(|r| r.kind != RegionKind::Tab) {
+        for (zone, lab) in labs.get(&region.id).into_iter().flatten() {
+            if let Some(want) = true_lab(truth, &region.id, *zone) {
+                out.zones
+                    .push(error(name, &region.id, *zone, want, *lab, 0.0, None));
+            }
+        }
+    }
+    out
+}
+
+fn error(
+    name: &str,
+    region: &str,
+    zone: Zone,
+    want: Lab,
+    got: Lab,
+    doubt: f64,
+    polarised: Option<f64>,
+) -> ZoneError {
+    ZoneError {
+        scene: name.to_owned(),
+        region: region.to_owned(),
+        zone,
+        delta_e_00: delta_e_00(want, got),
+        off: [0, 1, 2].map(|i: usize| got.0[i] - want.0[i]),
+        doubt,
+        polarised_delta_l: polarised.map(|l| l - want.l()),
+    }
 }
 
 /// Compares a report with the truth.
-pub fn compare(name: &str, report: &Report, truth: &Truth) -> SceneScore {
-    let mut out = SceneScore::default();
-    for reading in &report.readings {
-        let Some(zones) = truth.zones.get(&reading.region) else {
+pub fn compare(name: &str, report: &Report, truth: &Truth) -> Score {
+    let mut out = Score::default();
+    for (region, reading) in report.scene.regions.iter().zip(&report.readings) {
+        if region.kind == RegionKind::Tab {
             continue;
-        };
-        for (zone, key) in [
-            (Zone::Cervical, "cervical"),
-            (Zone::Middle, "middle"),
-            (Zone::Incisal, "incisal"),
-            (Zone::Whole, "whole"),
-        ] {
-            let Some(want) = zones.get(key) else { continue };
+        }
+        for zone in Zone::ALL {
+            let Some(want) = true_lab(truth, &reading.region, zone) else {
+                continue;
+            };
             let Some(got) = reading.zones.get(zone) else {
                 out.missing += 1;
                 continue;
             };
-            out.zones.push(ZoneError {
-                scene: name.to_owned(),
-                region: reading.region.clone(),
-                zone,
-                delta_e_00: delta_e_00(Lab(want.lab), got.lab),
-                against_shaded: delta_e_00(Lab(want.lab_shaded), got.lab),
-                delta_l: got.lab.l() - want.lab[0],
-                doubt: got.doubt,
-                polarised_delta_l: got.value_polarised.map(|l| (l - want.lab[0]).abs()),
-            });
+            let id = &reading.region;
+            let polarised = got.value_polarised;
+            out.zones
+                .push(error(name, id, zone, want, got.lab, got.doubt, polarised));
         }
     }
     out.ladders = ladders(report, truth);
-    out.retakes = report
+    out.checks = report
         .checks
         .iter()
-        .filter(|c| c.severity == tabside::error::Severity::Retake)
-        .map(|c| format!("{:?}", c.code))
+        .map(|c| format!("{:?}/{:?}", c.code, c.severity))
         .collect();
     out.pair_error_px = report
         .pair
@@ -151,22 +251,22 @@ fn ladders(report: &Report, truth: &Truth) -> Vec<LadderScore> {
     if tabs.len() < 2 {
         return Vec::new();
     }
-    let key = |zone: Zone| match zone {
-        Zone::Cervical => "cervical",
-        Zone::Middle => "middle",
-        Zone::Incisal => "incisal",
-        Zone::Whole => "whole",
+    let lab = |region: &str, zone: Zone| Some(Lab(truth.zones.get(region)?.get(key(zone))?.lab));
+    let name = |r: &tabside::scene::Region| {
+        if r.name.is_empty() {
+            r.id.clone()
+        } else {
+            r.name.clone()
+        }
     };
-    let lab =
-        |region: &str, zone: Zone| truth.zones.get(region)?.get(key(zone)).map(|z| Lab(z.lab));
     report
         .ladders
         .iter()
         .filter_map(|ladder| {
             let own = lab(&ladder.region, ladder.zone)?;
-            let mut right: Vec<(f64, &str)> = tabs
+            let mut right: Vec<(f64, String)> = tabs
                 .iter()
-                .filter_map(|t| Some((delta_e_00(own, lab(&t.id, ladder.zone)?), t.name.as_str())))
+                .filter_map(|t| Some((delta_e_00(own, lab(&t.id, ladder.zone)?), name(t))))
                 .collect();
             right.sort_by(|a, b| a.0.total_cmp(&b.0));
             let (first, second) = (right.first()?, right.get(1)?);
@@ -174,12 +274,13 @@ fn ladders(report: &Report, truth: &Truth) -> Vec<LadderScore> {
                 top_right: ladder.tabs.first()?.name == first.1,
                 true_gap: second.0 - first.0,
                 rank: spearman(&right, ladder),
+                said_alike: ladder.tabs.get(1).is_some_and(|t| t.alike),
             })
         })
         .collect()
 }
 
-fn spearman(right: &[(f64, &str)], ladder: &tabside::reading::Ladder) -> f64 {
+fn spearman(right: &[(f64, String)], ladder: &tabside::reading::Ladder) -> f64 {
     let n = right.len() as f64;
     let squares: f64 = right
         .iter()

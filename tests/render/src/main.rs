@@ -1,5 +1,6 @@
 //! Command line of the scene renderer.
 
+use scene_render::spec::fault::{Fault, render_faulty, render_sound};
 use scene_render::spec::{self, SceneSpec, Variety};
 use scene_render::{Rendered, check, render, truth};
 use std::path::Path;
@@ -9,6 +10,8 @@ const USAGE: &str = "usage:
   scene-render demo DIR          the photo that a new user meets, with its truth
   scene-render other DIR         another camera, a wrong balance, other tabs
   scene-render random SEED DIR [wild] [pair] [files] [WIDTH]
+  scene-render trust SEED DIR [toned] [pair] [WIDTH]
+  scene-render fault NAME SEED DIR [WIDTH]    NAME: a light check's code, shake, digital-zoom, sound
   scene-render check [COUNT]     how well the card alone explains random scenes";
 
 fn main() -> Result<(), String> {
@@ -24,6 +27,15 @@ fn main() -> Result<(), String> {
                 &SceneSpec::random(seed, &variety(rest)?),
                 dir,
             )
+        }
+        ["trust", seed, dir, rest @ ..] => {
+            let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;
+            let name = format!("trust-{seed}");
+            write(&name, &SceneSpec::random(seed, &trust(rest)?), dir)
+        }
+        ["fault", name, seed, dir, rest @ ..] => {
+            let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;
+            fault(name, seed, dir, rest)
         }
         ["check"] => check_many(20),
         ["check", count] => check_many(count.parse().map_err(|e| format!("count: {e}"))?),
@@ -49,6 +61,36 @@ fn variety(words: &[&str]) -> Result<Variety, String> {
         }
     }
     Ok(v)
+}
+
+fn trust(words: &[&str]) -> Result<Variety, String> {
+    let own = ["toned"];
+    let rest: Vec<&str> = words.iter().filter(|w| !own.contains(w)).copied().collect();
+    let Variety { size_px, pair, .. } = variety(&rest)?;
+    let base = if words.contains(&"toned") {
+        Variety::toned()
+    } else {
+        Variety::trust()
+    };
+    Ok(Variety {
+        size_px,
+        pair,
+        ..base
+    })
+}
+
+fn fault(name: &str, seed: u64, dir: &str, rest: &[&str]) -> Result<(), String> {
+    let size = variety(rest)?.size_px;
+    let r = if name == "sound" {
+        render_sound(seed, size, false)?
+    } else {
+        let fault = Fault::ALL
+            .iter()
+            .find(|f| f.word() == name)
+            .ok_or_else(|| USAGE.to_owned())?;
+        render_faulty(*fault, seed, size)?
+    };
+    save(&format!("{name}-{seed}"), &r, dir)
 }
 
 fn write(name: &str, spec: &SceneSpec, dir: &str) -> Result<(), String> {

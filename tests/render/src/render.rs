@@ -6,8 +6,10 @@ use crate::truth::{self, PairTruth, Truth};
 use crate::world::World;
 use crate::world::build::invert;
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// One file.
+#[derive(Clone)]
 pub struct Photo {
     /// Encoded, stored orientation.
     pub bytes: Vec<u8>,
@@ -53,6 +55,8 @@ pub fn render(spec: &SceneSpec) -> Result<Rendered, String> {
         crowns: found.crowns,
         card_outline: found.card_outline,
         pair,
+        misnamed: None,
+        guide: BTreeMap::new(),
         spec: spec.clone(),
     };
     Ok(Rendered {
@@ -79,6 +83,9 @@ pub fn polarised_from_plain(spec: &SceneSpec, p: &Pair) -> [[f64; 3]; 2] {
 fn second_spec(spec: &SceneSpec, p: &Pair) -> SceneSpec {
     let mut out = spec.clone();
     out.glare = spec.glare * p.residual_glare;
+    if let Some(date) = &p.date {
+        out.output.date.clone_from(date);
+    }
     if let Some(card) = &mut out.card {
         card.centre_mm[0] += p.card_shift_mm[0];
         card.centre_mm[1] += p.card_shift_mm[1];
@@ -92,6 +99,31 @@ fn photo(
     exposure_ev: f64,
     filter: [f64; 3],
 ) -> Result<Photo, String> {
+    let picture = match &spec.treatment {
+        None => picture(spec, world, exposure_ev, filter),
+        Some(t) => {
+            let size = [spec.width_px, spec.height_px];
+            let captured = if t.capture_scale == 1.0 {
+                picture(spec, world, exposure_ev, filter)
+            } else {
+                // The same view on fewer or more pixels of the sensor.
+                let mut other = spec.clone();
+                let scaled = |v: u32| (f64::from(v) * t.capture_scale).round().max(16.0) as u32;
+                (other.width_px, other.height_px) = (scaled(size[0]), scaled(size[1]));
+                other.optics.defocus_px_per_mm *= t.capture_scale;
+                let world = World::build(&other, None);
+                picture(&other, &world, exposure_ev, filter)
+            };
+            let px_per_mm = f64::from(spec.width_px) / spec.frame.width_mm;
+            develop::treat(&captured, t, size, px_per_mm)?
+        }
+    };
+    let bytes = crate::file::encode(spec, &picture)?;
+    Ok(Photo { bytes, picture })
+}
+
+/// Encoded upright numbers as the camera makes them.
+fn picture(spec: &SceneSpec, world: &World, exposure_ev: f64, filter: [f64; 3]) -> Picture {
     let (mut raw, z) = expose(world, spec);
     develop::expose(spec, &mut raw, &z, exposure_ev, filter);
     let shares: Vec<f64> = world
@@ -101,11 +133,7 @@ fn photo(
         .collect();
     let gains = develop::gains(spec, &world.viewer, &shares, f64::from(world.ambient), &raw);
     develop::develop(spec, &mut raw, gains);
-    let bytes = crate::file::encode(spec, &raw)?;
-    Ok(Photo {
-        bytes,
-        picture: raw,
-    })
+    raw
 }
 
 /// The light on the sensor and the height of what is seen.

@@ -78,7 +78,17 @@ export class Desk {
     return this.#client.call('outline_region', [await this.#id(photo, options), tap, kind], options);
   }
 
-  async read({ photo, polarised, scene, target, guide }: ReadRequest, options?: CallOptions): Promise<Report> {
+  async read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
+    const id = await this.#prepared(wanted, options);
+    return this.#client.call('read', [id, wanted.scene, { target: wanted.target }], options);
+  }
+
+  async glareMap(wanted: ReadRequest, maxPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#client.call('glare_map', [await this.#prepared(wanted, options), wanted.scene, maxPx], options);
+  }
+
+  /** The worker has both photos, knows them for a pair, and has the guide. */
+  async #prepared({ photo, polarised, guide }: ReadRequest, options?: CallOptions): Promise<number> {
     const id = await this.#id(photo, options);
     const partner = polarised && (await this.#id(polarised, options));
     if (guide !== this.#guide) {
@@ -90,7 +100,7 @@ export class Desk {
       await this.#client.call('pair', [id, partner], options);
     }
     this.#paired = pairing;
-    return this.#client.call('read', [id, scene, { target }], options);
+    return id;
   }
 
   async straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {

@@ -5,9 +5,9 @@
 import type * as stated from '../../pkg/tabside.js';
 
 export type {
-  CardStep, CheckCode, Facts, GradientPoint, Guide, GuideTab, Lab, Ladder, LightCheck, PhotoInfo, Point, ReadOptions, Rect,
-  RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Verdict, Zone, ZoneAdvice,
-  ZoneReading, ZoneReadings,
+  AnchorTab, CardStep, CheckCode, Facts, GradientPoint, Guide, GuideTab, GuideZones, Lab, Ladder, LightCheck, LightReport, Pair, PhotoInfo,
+  Point, ReadOptions, Rect, RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Trust, Verdict,
+  Zone, ZoneAdvice, ZoneReading, ZoneReadings,
 } from '../../pkg/tabside.js';
 export type { OutlinedRegion as Outlined, Opened, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
 
@@ -19,9 +19,15 @@ export interface Region extends stated.Region {
   name: string;
 }
 
+/** Plain pixel (x, y, 1) → cross-polarised pixel, row by row. */
+export type PairTransform = NonNullable<stated.Scene['pair_transform']>;
+
 export interface Scene {
   card: Card | null;
+  second_card?: Card;
   regions: Region[];
+  cross_polarised?: boolean;
+  pair_transform?: PairTransform;
 }
 
 export interface Report extends Omit<stated.Report, 'scene'> {

@@ -2,7 +2,8 @@
 import { signal } from '@preact/signals';
 import type { Point } from '../engine/types';
 import { tapPhoto } from '../state/tap';
-import { select, stageSize, tool, view } from '../state/ui';
+import { adjust, lay, putLay } from '../state/pair';
+import { adjusting, select, stageSize, tool, view } from '../state/ui';
 import { photoFromStage } from './geometry';
 import type { ZoomControls } from './zoom';
 
@@ -27,6 +28,7 @@ export function stageKey(event: KeyboardEvent, controls: ZoomControls | null): v
 function handled({ key, shiftKey }: KeyboardEvent, controls: ZoomControls | null): boolean {
   const arrow = arrowOf(key);
   const marking = tool.value !== 'look';
+  if (adjusting.value) return layKey(key, shiftKey);
   if (arrow && marking) moveCross(arrow, shiftKey ? 5 * CROSS_PX : CROSS_PX);
   else if (arrow) controls?.pan(-arrow[0] * PAN_PX, -arrow[1] * PAN_PX);
   else if (key === '+' || key === '=') controls?.by(1.25);
@@ -38,6 +40,16 @@ function handled({ key, shiftKey }: KeyboardEvent, controls: ZoomControls | null
     tool.value = 'look';
     select(null);
   } else return false;
+  return true;
+}
+
+/** While the cross-polarised photo is laid over: arrows move it, Escape ends. */
+function layKey(key: string, shift: boolean): boolean {
+  const arrow = arrowOf(key);
+  const by = shift ? 10 : 1;
+  if (arrow) putLay({ x_px: lay.value.x_px + arrow[0] * by, y_px: lay.value.y_px + arrow[1] * by });
+  else if (key === 'Escape') adjust(false);
+  else return false;
   return true;
 }
 

@@ -1,11 +1,13 @@
 /** The photo with everything drawn over it. */
 import { useEffect, useRef } from 'preact/hooks';
 import { photo } from '../state/desk';
-import { stageSize, tool } from '../state/ui';
+import { adjusting, stageSize, tool } from '../state/ui';
 import { words } from '../words';
 import { setControls, zoomControls } from './controls';
 import { centreCross, cross, stageKey } from './keys';
 import { Overlay } from './overlay';
+import { LayBar, PairButtons } from './pair_bar';
+import { PairCanvas } from './pair_canvas';
 import { PhotoCanvas } from './photo_canvas';
 import { SelectionBar } from './selection_bar';
 import { attachTaps } from './taps';
@@ -38,10 +40,13 @@ export function Stage() {
     if (open) zoomControls()?.bound(open.info);
   }, [open]);
 
-  const label = tool.value === 'look' ? words.stage.label : words.stage.labelTool(words.names.tool(tool.value));
+  const label = adjusting.value ? words.stage.labelAdjust : tool.value === 'look' ? words.stage.label : words.stage.labelTool(words.names.tool(tool.value));
   return (
     <section class="stage-frame" aria-label={words.views.photo}>
-      <ViewButtons />
+      <div>
+        <ViewButtons />
+        <PairButtons />
+      </div>
       <div class="stage-area">
         <div
           ref={element}
@@ -54,9 +59,11 @@ export function Stage() {
           onBlur={() => (cross.value = null)}
         >
           <PhotoCanvas />
+          <PairCanvas />
           <Overlay />
         </div>
-        <SelectionBar />
+        {!adjusting.value && <SelectionBar />}
+        <LayBar />
       </div>
     </section>
   );

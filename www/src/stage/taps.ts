@@ -1,7 +1,7 @@
 /** Tells taps and dragged boxes from pans and pinches. */
 import { signal } from '@preact/signals';
 import type { Point, Rect } from '../engine/types';
-import { boxPhoto, tapPhoto } from '../state/tap';
+import { boxPhoto, ofCard, tapPhoto } from '../state/tap';
 import { tool, view } from '../state/ui';
 import { photoFromStage } from './geometry';
 
@@ -39,7 +39,7 @@ export function attachTaps(element: HTMLElement): () => void {
   };
   const onMove = (event: PointerEvent) => {
     if (!start || event.pointerId !== start.id) return;
-    const boxing = tool.value === 'card' || tool.value === 'step';
+    const boxing = ofCard(tool.value);
     const box = boxOf(start.at, place(event));
     if (boxing && Math.max(box.width, box.height) > TAP_SLOP_PX) draggedBox.value = box;
   };

@@ -2,6 +2,7 @@
 import { select } from 'd3-selection';
 import { zoom, zoomIdentity, type ZoomTransform } from 'd3-zoom';
 import type { Rect } from '../engine/types';
+import { ofCard } from '../state/tap';
 import { stageSize, tool, view } from '../state/ui';
 import { viewOn, type Size, type View } from './geometry';
 
@@ -24,7 +25,7 @@ export interface ZoomControls {
 }
 
 /** While the card is looked for, a drag with one finger or the mouse draws a box instead. */
-const drawsBox = () => tool.value === 'card' || tool.value === 'step';
+const drawsBox = () => ofCard(tool.value);
 
 function accepts(event: Event): boolean {
   if (event.target instanceof Element && event.target.closest('[data-grab]')) return false;

@@ -6,6 +6,7 @@ import { change, defaultGuide, doc } from './desk';
 import { EMPTY_SCENE } from './doc';
 import { nextStep } from './flow';
 import { report } from './problems';
+import { withPairTransform } from './scene_edit';
 import { guideFromJson, sceneFromJson } from './scene_file';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
@@ -37,7 +38,9 @@ export async function openPhoto(file: Blob, name: string): Promise<void> {
 export async function openPolarised(file: Blob, name: string): Promise<void> {
   try {
     const polarised = await decode(file, name);
-    if (polarised) change(words.edits.addPolarised, { polarised });
+    // How another partner lay says nothing about this one; without one the scene may have brought it.
+    const scene = doc.value.polarised ? withPairTransform(doc.value.scene, null) : doc.value.scene;
+    if (polarised) change(words.edits.addPolarised, { polarised, scene });
   } catch (error) {
     report(words.errors.openFailed(name), error);
   }

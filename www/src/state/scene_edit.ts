@@ -1,5 +1,5 @@
 /** Edits of a scene: scene in, new scene out. */
-import type { Card, Point, Region, RegionKind, Scene } from '../engine/types';
+import type { Card, PairTransform, Point, Region, RegionKind, Scene } from '../engine/types';
 import { regionIdOf, shapeOf, stepIndexOf, type ShapeKey } from './shapes';
 
 /** Photo pixels to a tenth: finer is noise and bloats the file. */
@@ -8,6 +8,7 @@ const rounded = ([x, y]: Point): Point => [Math.round(x * 10) / 10, Math.round(y
 export function withOutline(scene: Scene, key: ShapeKey, outline: readonly Point[]): Scene {
   const points = outline.map(rounded);
   const step = stepIndexOf(key);
+  if (key === 'second') return withSecondCard(scene, { ...scene.second_card, outline: points });
   if (key === 'card' || step !== null) {
     const { card } = scene;
     if (!card) return scene;
@@ -23,6 +24,18 @@ export function withRegion(scene: Scene, id: string | null, change: Partial<Regi
 }
 
 export const withCard = (scene: Scene, card: Card | null): Scene => ({ ...scene, card });
+
+/** A part that has no value is left out, so that the file does not speak of it. */
+function withPart<K extends 'second_card' | 'cross_polarised' | 'pair_transform'>(scene: Scene, part: K, value: Scene[K] | null): Scene {
+  const { [part]: _, ...rest } = scene;
+  return (value ? { ...rest, [part]: value } : rest) as Scene;
+}
+
+export const withSecondCard = (scene: Scene, card: Card | null): Scene => withPart(scene, 'second_card', card);
+
+export const withCrossPolarised = (scene: Scene, on: boolean): Scene => withPart(scene, 'cross_polarised', on || null);
+
+export const withPairTransform = (scene: Scene, transform: PairTransform | null): Scene => withPart(scene, 'pair_transform', transform);
 
 /** Moves an outline, and the axis with it. */
 export function moved(scene: Scene, key: ShapeKey, dx: number, dy: number): Scene {
@@ -45,6 +58,7 @@ export const withAxisEnd = (scene: Scene, id: string, end: AxisEnd, at: Point): 
 
 export function removed(scene: Scene, key: ShapeKey): Scene {
   const step = stepIndexOf(key);
+  if (key === 'second') return withSecondCard(scene, null);
   if (key === 'card') return { ...scene, card: scene.card?.steps?.length ? { ...scene.card, outline: [] } : null };
   if (step !== null && scene.card) {
     const steps = (scene.card.steps ?? []).filter((_, i) => i !== step);

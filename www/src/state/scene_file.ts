@@ -1,5 +1,5 @@
 /** Scenes and guides as files: plain JSON, checked before anything on the desk changes. */
-import type { Card, Guide, Lab, Point, Region, Scene } from '../engine/types';
+import type { Card, Guide, Lab, PairTransform, Point, Region, Scene } from '../engine/types';
 
 const MAX_REGIONS = 200;
 const MAX_POINTS = 5000;
@@ -11,11 +11,19 @@ export const sceneToJson = (scene: Scene): string => `${JSON.stringify(scene, nu
 
 /** Throws a `FileError` whose message says which part is wrong. */
 export function sceneFromJson(text: string): Scene {
-  const { card, regions } = record(parsed(text), 'scene');
+  const { card, second_card, regions, cross_polarised, pair_transform } = record(parsed(text), 'scene');
   const list = array(regions ?? [], MAX_REGIONS, 'regions').map(region);
   if (new Set(list.map((r) => r.id)).size < list.length) throw new FileError('id');
-  return { card: card == null ? null : cardFrom(card), regions: list };
+  return {
+    card: card == null ? null : cardFrom(card),
+    ...(second_card == null ? {} : { second_card: cardFrom(second_card) }),
+    regions: list,
+    ...(cross_polarised === true ? { cross_polarised } : {}),
+    ...(pair_transform == null ? {} : { pair_transform: transformFrom(pair_transform) }),
+  };
 }
+
+export const guideToJson = (guide: Guide): string => `${JSON.stringify(guide, null, 1)}\n`;
 
 /** Only that it is JSON: names and colours are the engine's to check. */
 export const guideFromJson = (text: string): Guide => record(parsed(text), 'guide') as unknown as Guide;
@@ -56,6 +64,12 @@ function cardFrom(value: unknown): Card {
     ...(reflectance == null ? {} : { reflectance: number(reflectance, 'reflectance') }),
     ...(list.length ? { steps: list } : {}),
   };
+}
+
+function transformFrom(value: unknown): PairTransform {
+  const rows = array(value, 2, 'transform').map((row) => array(row, 3, 'transform').map((v) => number(v, 'transform')));
+  if (rows.length !== 2 || rows.some((row) => row.length !== 3)) throw new FileError('transform');
+  return rows as PairTransform;
 }
 
 function outlineFrom(value: unknown): Point[] {

@@ -1,7 +1,10 @@
-/** The outlined things of a scene under one key each: the card, its steps, the regions. */
+/**
+ * The outlined things of a scene under one key each: the card, its steps, the card at a
+ * second place, the regions.
+ */
 import type { Point, Region, Scene } from '../engine/types';
 
-export type ShapeKey = 'card' | `step:${number}` | `region:${string}`;
+export type ShapeKey = 'card' | 'second' | `step:${number}` | `region:${string}`;
 
 export const regionKey = (id: string): ShapeKey => `region:${id}`;
 export const stepKey = (index: number): ShapeKey => `step:${index}`;
@@ -26,6 +29,7 @@ export function shapesOf(scene: Scene): Shape[] {
   return [
     ...(card && card.outline.length > 0 ? [{ key: 'card' as const, outline: card.outline }] : []),
     ...(card?.steps ?? []).map((step, i) => ({ key: stepKey(i), outline: step.outline })),
+    ...(scene.second_card ? [{ key: 'second' as const, outline: scene.second_card.outline }] : []),
     ...scene.regions.map((region) => ({ key: regionKey(region.id), outline: region.outline })),
   ];
 }

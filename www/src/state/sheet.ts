@@ -44,7 +44,7 @@ const made = new Map<string, { key: string; picture: Preview }>();
 
 const makePictures = latestOnly<Wanted>(async ({ photo, scene, regions }) => {
   for (const region of regions) {
-    const key = JSON.stringify([photo.handle, region, scene.card]);
+    const key = JSON.stringify([photo.handle, region, scene.card, scene.second_card]);
     if (made.get(region.id)?.key === key) continue;
     try {
       made.set(region.id, { key, picture: await desk.straightened(photo, scene, region.id, HEIGHT_PX) });

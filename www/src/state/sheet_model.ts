@@ -14,6 +14,8 @@ export interface SheetRow {
   advice: ZoneAdvice | undefined;
   /** Nearest tab to the subject, when there is no restoration to judge. */
   nearest: Rung | undefined;
+  /** What has to be said about that tab: that another one cannot be told from it. */
+  note: string | undefined;
 }
 
 export interface SheetModel {
@@ -51,11 +53,10 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
   });
   const trusted = (id: string | undefined) => id !== undefined && !retakeOf(report.checks, id);
   const sound = trusted(advice?.restoration) && trusted(advice?.target) ? advice : undefined;
-  const rows = THIRDS.map((zone) => ({
-    zone,
-    advice: sound?.zones.find((z) => z.zone === zone),
-    nearest: trusted(subject?.id) ? ladderOfZone(report, subject?.id, zone)?.tabs[0] : undefined,
-  }));
+  const rows = THIRDS.map((zone) => {
+    const ladder = trusted(subject?.id) ? ladderOfZone(report, subject?.id, zone) : undefined;
+    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], note: ladder?.note };
+  });
   return { pictures, series, rows, advice: sound, subject };
 }
 

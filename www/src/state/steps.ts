@@ -1,19 +1,20 @@
 /** Taking a step in hand: which tool it means, and placing by numbers instead of a tap. */
 import { photoFromStage } from '../stage/geometry';
 import type { StepName } from './flow';
-import { putByNumbers } from './tap';
-import { select, selected, side, stageSize, tool, view, type Tool } from './ui';
+import { ofCard, putByNumbers } from './tap';
+import { adjusting, select, selected, side, stageSize, tool, view, type Tool } from './ui';
 
 const TOOL_OF: Record<Exclude<StepName, 'photo'>, Tool> = { card: 'card', tabs: 'tab', teeth: 'tooth' };
 
 export const isCurrent = (step: StepName, held: Tool): boolean =>
-  (step === 'card' && (held === 'card' || held === 'step')) ||
+  (step === 'card' && ofCard(held)) ||
   (step === 'tabs' && held === 'tab') ||
   (step === 'teeth' && (held === 'tooth' || held === 'restoration'));
 
 export function hold(next: Tool): void {
   tool.value = next;
   select(null);
+  adjusting.value = false;
   side.value = next === 'look' ? side.value : 'photo';
 }
 

@@ -5,18 +5,24 @@ import { words } from '../words';
 import { changeScene, doc, guide, photo, scene } from './desk';
 import { suggestedTabName } from './flow';
 import { report } from './problems';
-import { added, withCard } from './scene_edit';
+import { added, withCard, withSecondCard } from './scene_edit';
 import { regionKey, shapeAt, stepKey, type ShapeKey } from './shapes';
 import { problem, say, whileBusy } from './status';
 import { chosenTabName, select, tool, type Tool } from './ui';
 
+/** The tools that outline a card or a part of one: by a tap or by a box. */
+const CARD_TOOLS = ['card', 'step', 'second'] as const satisfies Tool[];
+type CardTool = (typeof CARD_TOOLS)[number];
+export const ofCard = (held: Tool): held is CardTool => (CARD_TOOLS as readonly Tool[]).includes(held);
+
 export async function tapPhoto(at: Point): Promise<void> {
   const hit = shapeAt(scene.value, at);
   const held = tool.value;
-  if (hit && !(held === 'card' && hit === 'card')) return choose(hit);
+  // A card that is tapped again is outlined again.
+  if (hit && hit !== held) return choose(hit);
   if (held === 'look') return select(null);
   await outline(held, (open, signal) =>
-    held === 'card' || held === 'step'
+    ofCard(held)
       ? desk.outlineCard(open, at, { signal }).then((points) => void putCard(held, points))
       : desk.outlineRegion(open, at, held, { signal }).then((found) => void putRegion(held, found)),
   );
@@ -24,7 +30,7 @@ export async function tapPhoto(at: Point): Promise<void> {
 
 export async function boxPhoto(box: Rect): Promise<void> {
   const held = tool.value;
-  if (held !== 'card' && held !== 'step') return;
+  if (!ofCard(held)) return;
   await outline(held, (open, signal) => desk.outlineCardIn(open, box, { signal }).then((points) => void putCard(held, points)));
 }
 
@@ -32,7 +38,7 @@ export async function boxPhoto(box: Rect): Promise<void> {
 export function putByNumbers(held: Tool, { x, y, width, height }: Rect): void {
   const outline: Point[] = [[x, y], [x + width, y], [x + width, y + height], [x, y + height]];
   if (held === 'look') return;
-  const key = held === 'card' || held === 'step' ? putCard(held, outline) : putRegion(held, { outline, cervical: [x + width / 2, y], incisal: [x + width / 2, y + height] });
+  const key = ofCard(held) ? putCard(held, outline) : putRegion(held, { outline, cervical: [x + width / 2, y], incisal: [x + width / 2, y + height] });
   select(key);
 }
 
@@ -52,7 +58,18 @@ async function outline(held: Tool, find: (open: NonNullable<typeof photo.value>,
   }
 }
 
-function putCard(held: 'card' | 'step', outline: Point[]): ShapeKey {
+/** The colour of the card goes with it: it is the same one, or one of the same grey. */
+function putSecond(outline: Point[]): ShapeKey {
+  const { lab, reflectance } = scene.value.card ?? {};
+  const known = { ...(lab && { lab }), ...(reflectance !== undefined && { reflectance }) };
+  changeScene(words.edits.markSecond, (s) => withSecondCard(s, { ...known, ...s.second_card, outline }));
+  tool.value = 'look';
+  say(words.status.secondFound);
+  return 'second';
+}
+
+function putCard(held: CardTool, outline: Point[]): ShapeKey {
+  if (held === 'second') return putSecond(outline);
   const card = scene.value.card;
   if (held === 'step') {
     const steps = [...(card?.steps ?? []), { outline, lab: [50, 0, 0] as [number, number, number] }];

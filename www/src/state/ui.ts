@@ -5,7 +5,7 @@ import { scene } from './desk';
 import { shapeOf, type ShapeKey } from './shapes';
 
 /** What a tap on the photo does. */
-export type Tool = 'look' | 'card' | 'step' | 'tab' | 'tooth' | 'restoration';
+export type Tool = 'look' | 'card' | 'step' | 'second' | 'tab' | 'tooth' | 'restoration';
 
 export const tool = signal<Tool>('look');
 
@@ -48,3 +48,11 @@ export const chosenTabName = signal<string | null>(null);
 export const chosenRestoration = signal<string | null>(null);
 export const chosenTab = signal<string | null>(null);
 export const ladderOf = signal<string | null>(null);
+
+/** With a pair: the plain photo alone, the cross-polarised one laid over it, or where glare is. */
+export const PAIR_VIEWS = ['plain', 'polarised', 'glare'] as const;
+export type PairView = (typeof PAIR_VIEWS)[number];
+export const pairView = signal<PairView>('plain');
+
+/** The cross-polarised photo is being laid over by hand. */
+export const adjusting = signal(false);

@@ -3,10 +3,12 @@ import { csvOf } from '../charts/csv';
 import { change, doc, photo, scene } from '../state/desk';
 import { openAny, openGuide, openPhoto, openPolarised, openScene } from '../state/open';
 import { reading } from '../state/reading';
-import { sceneToJson } from '../state/scene_file';
+import { withPairTransform } from '../state/scene_edit';
+import { guideToJson, sceneToJson } from '../state/scene_file';
 import { photoRetake } from '../state/sheet';
 import { retakeOf } from '../state/sheet_model';
 import { problem, say } from '../state/status';
+import { checkedGuide } from '../state/tab_book';
 import { words } from '../words';
 import { JSON_TYPES, PHOTO_TYPES, pickFile, saveText } from './pick_file';
 
@@ -15,13 +17,21 @@ export const takePhoto = () => pickFile({ accept: 'image/*', camera: true }, (fi
 export const pickPolarised = () => pickFile({ accept: PHOTO_TYPES }, (file) => void openPolarised(file, file.name));
 export const pickScene = () => pickFile({ accept: JSON_TYPES }, (file) => void openScene(file, file.name));
 export const pickGuide = () => pickFile({ accept: JSON_TYPES }, (file) => void openGuide(file, file.name));
-export const removePolarised = () => change(words.edits.removePolarised, { polarised: null });
+export const removePolarised = () => change(words.edits.removePolarised, { polarised: null, scene: withPairTransform(scene.value, null) });
 
 const baseName = () => (photo.value?.name ?? 'tabside').replace(/\.[^.]+$/, '');
 
 export function saveScene(): void {
   const name = `${baseName()}.scene.json`;
   saveText(name, sceneToJson(scene.value), 'application/json');
+  say(words.status.saved(name));
+}
+
+export function saveOwnTabs(): void {
+  const own = checkedGuide();
+  if (!own) return;
+  const name = `${own.name.replace(/[\\/:*?"<>|]/g, '-')}.guide.json`;
+  saveText(name, guideToJson(own), 'application/json');
   say(words.status.saved(name));
 }
 

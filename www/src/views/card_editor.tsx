@@ -1,7 +1,7 @@
 /** What colour the card is known to have. */
 import type { Card, Lab } from '../engine/types';
 import { changeScene, scene } from '../state/desk';
-import { withCard } from '../state/scene_edit';
+import { withCard, withSecondCard } from '../state/scene_edit';
 import { stepKey } from '../state/shapes';
 import { hold } from '../state/steps';
 import { select } from '../state/ui';
@@ -44,17 +44,20 @@ function LabFields({ lab, what, put }: { lab: Lab; what: string; put: (lab: Lab)
   );
 }
 
-export function CardEditor() {
-  const { card } = scene.value;
+/** Of the card, or of the card at its second place, which has one patch. */
+export function CardEditor({ which }: { which: 'card' | 'second_card' }) {
+  const card = scene.value[which];
+  const second = which === 'second_card';
   if (!card) return null;
   const t = words.shape.card;
   const known = knownOf(card);
-  const put = (next: Card, run: string | null = null) => changeScene(words.edits.cardColour, (s) => withCard(s, next), run);
+  const put = (next: Card, run: string | null = null) => changeScene(words.edits.cardColour, (s) => (second ? withSecondCard(s, next) : withCard(s, next)), run);
   const putKnown = (value: Known) => {
     put(as(card, value));
-    select(value === 'steps' ? stepKey(0) : 'card');
+    select(value === 'steps' ? stepKey(0) : second ? 'second' : 'card');
   };
-  const choices: [Known, string][] = [['unknown', t.unknown], ['lab', t.lab], ['reflectance', t.reflectance], ['steps', t.steps]];
+  const choices: [Known, string][] = [['unknown', t.unknown], ['lab', t.lab], ['reflectance', t.reflectance]];
+  if (!second) choices.push(['steps', t.steps]);
   const steps = card.steps ?? [];
   return (
     <fieldset class="card-colour">

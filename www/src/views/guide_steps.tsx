@@ -14,6 +14,7 @@ function Onward({ held }: { held: Exclude<Tool, 'look'> }) {
   const to: Record<Exclude<Tool, 'look'>, [string, Tool] | null> = {
     card: null,
     step: [t.finished, 'look'],
+    second: [t.finished, 'look'],
     tab: [nextStep(doc.value) === 'tabs' ? t.tab.skip : t.tab.done, 'tooth'],
     tooth: [t.tooth.done, 'restoration'],
     restoration: [t.finished, 'look'],
@@ -22,7 +23,7 @@ function Onward({ held }: { held: Exclude<Tool, 'look'> }) {
   if (!onward) return null;
   const [text, next] = onward;
   // Before anything is marked the photo is what asks to be tapped, not this.
-  const marked = held === 'step' || doc.value.scene.regions.some((r) => r.kind === held) || (held === 'restoration' && nextStep(doc.value) === 'reading');
+  const marked = held === 'step' || held === 'second' || doc.value.scene.regions.some((r) => r.kind === held) || (held === 'restoration' && nextStep(doc.value) === 'reading');
   return (
     <button type="button" class={marked ? 'primary' : undefined} onClick={() => hold(next)}>
       {text}

@@ -29,7 +29,7 @@ function Lanes({ ladders }: { ladders: readonly Ladder[] }) {
             </div>
             <LadderAxis end={end} width={lane} seen={t.seen} accept={t.accept} />
           </div>
-          {ladders.map(({ zone, tabs }) => (
+          {ladders.map(({ zone, tabs, note }) => (
             <button
               type="button"
               key={zone}
@@ -48,6 +48,7 @@ function Lanes({ ladders }: { ladders: readonly Ladder[] }) {
                 width={lane}
                 label={`${t.lane(words.names.zone[zone])}. ${shownRungs(tabs).map((r) => t.laneItem(r.name, fixed(r.delta_e_00))).join(', ')}`}
               />
+              {note && <span class="lane-note">{note}</span>}
             </button>
           ))}
         </>

@@ -3,7 +3,7 @@ import { fixed } from '../charts/format';
 import type { Ladder, Rung } from '../engine/types';
 import { words } from '../words';
 
-function Row({ rung }: { rung: Rung }) {
+function Row({ rung, nearest }: { rung: Rung; nearest: boolean }) {
   const t = words.sheet;
   return (
     <tr>
@@ -11,6 +11,7 @@ function Row({ rung }: { rung: Rung }) {
       <td class="number">{fixed(rung.delta_e_00)}</td>
       <td>
         {rung.words}; {t.verdict[rung.verdict]}
+        {rung.alike && !nearest ? `; ${t.ladder.alike}` : ''}
       </td>
       <td class="number">{fixed(rung.delta_l)}</td>
       <td class="number">{fixed(rung.delta_c)}</td>
@@ -29,6 +30,7 @@ export function LadderList({ ladder }: { ladder: Ladder }) {
   return (
     <details class="ladder-list">
       <summary>{t.zoneList(words.names.zone[ladder.zone])}</summary>
+      {ladder.note && <p>{ladder.note}</p>}
       <div class="scroll-x" tabIndex={0} role="region" aria-label={t.zoneList(words.names.zone[ladder.zone])}>
         <table>
           <thead>
@@ -41,8 +43,8 @@ export function LadderList({ ladder }: { ladder: Ladder }) {
             </tr>
           </thead>
           <tbody>
-            {ladder.tabs.map((rung) => (
-              <Row key={`${rung.name} ${rung.basis}`} rung={rung} />
+            {ladder.tabs.map((rung, i) => (
+              <Row key={`${rung.name} ${rung.basis}`} rung={rung} nearest={i === 0} />
             ))}
           </tbody>
         </table>

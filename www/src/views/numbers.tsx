@@ -18,6 +18,7 @@ function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
     ['doubt-in-photo', fixed(z.doubt_in_photo)],
     ['pixels', grouped(z.pixels)],
     ['glare', percent(z.glare)],
+    ['raised', fixed(z.glare_value)],
   ];
   if (polarised) cells.push(['polarised', z.value_polarised === undefined ? '' : fixed(z.value_polarised)]);
   return (
@@ -25,6 +26,7 @@ function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
       {cells.map(([key, text]) => (
         <td key={key} data-number={key}>
           {text}
+          {key === 'raised' && <small> {words.numbers.raisedBy[z.glare_measured ? 'measured' : 'estimated']}</small>}
         </td>
       ))}
     </>
@@ -48,7 +50,7 @@ function Rows({ item, polarised, name }: { item: RegionReading; polarised: boole
               </th>
             )}
             <th scope="row">{words.names.zoneShort[zone]}</th>
-            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 10 : 9}>{t.none(distrust?.text ?? t.tooFew)}</td>}
+            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 11 : 10}>{t.none(distrust?.text ?? t.tooFew)}</td>}
           </tr>
         );
       })}
@@ -61,7 +63,7 @@ export function NumbersTable() {
   if (!current || current.report.readings.length === 0 || photoRetake.value) return null;
   const t = words.numbers;
   const polarised = current.report.pair !== undefined && current.report.pair !== null;
-  const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.glare, ...(polarised ? [t.polarised] : [])];
+  const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.glare, t.raised, ...(polarised ? [t.polarised] : [])];
   return (
     <section class="numbers">
       <h2>{t.title}</h2>

@@ -1,5 +1,9 @@
-/** What the page as a whole listens to: drop, paste, undo keys, outlines hidden while H is held. */
+/**
+ * What the page as a whole listens to: drop, paste, undo keys, outlines hidden while H is held, the
+ * pair's views by V.
+ */
 import { redoStep, undoStep } from '../state/desk';
+import { cyclePair } from '../state/pair';
 import { outlinesHidden } from '../state/ui';
 
 interface PageEvents {
@@ -45,6 +49,7 @@ export function attachPage({ open, dropping }: PageEvents): () => void {
       event.preventDefault();
       redoStep();
     } else if (!command && !event.altKey && key === 'h') outlinesHidden.value = true;
+    else if (!command && !event.altKey && key === 'v') cyclePair();
   });
   on('keyup', (event) => {
     if (event.key.toLowerCase() === 'h') outlinesHidden.value = false;

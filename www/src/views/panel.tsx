@@ -9,7 +9,10 @@ import { Checks } from './checks';
 import { Facts } from './facts';
 import { LadderSection } from './ladder';
 import { NumbersTable } from './numbers';
+import { PolarisedSwitch, StandsOn } from './trust';
 import { AxisSheet } from './sheet/axis_sheet';
+import { OwnTabs } from './own_tabs';
+import { GlareTable, PairNote } from './pair';
 import { ShapeEditor, ShapeList } from './shape_editor';
 
 /** Why there is no sheet: it could not be read, must not be trusted, or its card gave nothing. */
@@ -48,17 +51,22 @@ function Result() {
 export function Panel() {
   if (!photo.value) return null;
   return (
-    <main class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
+    <section class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
       <p class="print-only">{words.sheet.printed(photo.value.name, new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }))}</p>
       <Checks />
+      <StandsOn />
       <Result />
+      {reading.value && <GlareTable report={reading.value.report} />}
+      <PairNote />
       <Advice />
       <LadderSection />
       <NumbersTable />
       <ShapeList />
       <ShapeEditor />
+      <PolarisedSwitch />
+      <OwnTabs />
       <Facts />
       <p class="disclaimer">{words.sheet.disclaimer}</p>
-    </main>
+    </section>
   );
 }

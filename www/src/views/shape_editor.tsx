@@ -4,7 +4,8 @@ import type { RegionKind } from '../engine/types';
 import { changeScene, scene } from '../state/desk';
 import { withRegion } from '../state/scene_edit';
 import { regionById, regionIdOf, shapeOf, shapesOf } from '../state/shapes';
-import { select, selected, side } from '../state/ui';
+import { hold } from '../state/steps';
+import { select, selected, side, tool } from '../state/ui';
 import { words } from '../words';
 import { CardEditor } from './card_editor';
 import { NumberTable } from './point_table';
@@ -18,6 +19,17 @@ export function showEditor(): void {
     editor?.querySelector<HTMLDetailsElement>('details.points')?.setAttribute('open', '');
     editor?.scrollIntoView({ block: 'start' });
     editor?.focus({ preventScroll: true });
+  });
+}
+
+/** Opens the table of the user's own tabs and brings it into sight. */
+export function showOwnTabs(): void {
+  side.value = 'sheet';
+  requestAnimationFrame(() => {
+    const book = document.getElementById('own-tabs');
+    book?.setAttribute('open', '');
+    book?.scrollIntoView({ block: 'start' });
+    book?.querySelector('summary')?.focus({ preventScroll: true });
   });
 }
 
@@ -63,6 +75,14 @@ export function ShapeList() {
           </button>
         ))}
       </div>
+      {scene.value.card && !scene.value.second_card && (
+        <div class="second-place">
+          <button type="button" aria-pressed={tool.value === 'second'} onClick={() => hold(tool.value === 'second' ? 'look' : 'second')}>
+            {t.second}
+          </button>
+          <p class="hint">{t.secondWhy}</p>
+        </div>
+      )}
     </section>
   );
 }
@@ -76,7 +96,7 @@ export function ShapeEditor() {
   return (
     <section class="shape-editor" id="shape-editor" ref={root} tabIndex={-1} aria-label={t.selected(words.names.shape(scene.value, shape.key))}>
       <h2>{t.selected(words.names.shape(scene.value, shape.key))}</h2>
-      {id !== null ? <NameAndKind key={id} id={id} /> : <CardEditor />}
+      {id !== null ? <NameAndKind key={id} id={id} /> : <CardEditor which={shape.key === 'second' ? 'second_card' : 'card'} />}
       <details class="points">
         <summary>{t.byNumbers}</summary>
         <NumberTable key={shape.key} shape={shape} />

@@ -4,6 +4,8 @@ import { useEffect, useRef } from 'preact/hooks';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
 import { openDemo } from '../state/open';
 import { words } from '../words';
+import { Clock, DryingNote } from './clock';
+import { showOwnTabs } from './shape_editor';
 import { copyCsv, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveCsv, saveScene, takePhoto } from './actions';
 
 function Menu() {
@@ -24,6 +26,7 @@ function Menu() {
     [t.camera, takePhoto, true],
     [t.demo, () => void openDemo(), true],
     [t.polarised, pickPolarised, has],
+    [t.ownTabs, showOwnTabs, has],
     [t.guide, pickGuide, true],
     [t.openScene, pickScene, has],
     [t.saveScene, saveScene, has],
@@ -63,6 +66,8 @@ function Menu() {
 export function TopBar() {
   const t = words.menu;
   const [undo, redo] = [undoLabel.value, redoLabel.value];
+  // On the empty page there is nothing to undo.
+  const changed = photo.value !== null || undo !== null || redo !== null;
   return (
     <header class="top-bar">
       <h1>Tabside</h1>
@@ -72,13 +77,19 @@ export function TopBar() {
           {t.open}
         </button>
       )}
-      <button type="button" disabled={undo === null} title={undo === null ? t.undo : t.undoWhat(undo)} onClick={undoStep}>
-        {t.undo}
-      </button>
-      <button type="button" disabled={redo === null} title={redo === null ? t.redo : t.redoWhat(redo)} onClick={redoStep}>
-        {t.redo}
-      </button>
+      <Clock />
+      {changed && (
+        <>
+          <button type="button" disabled={undo === null} title={undo === null ? t.undo : t.undoWhat(undo)} onClick={undoStep}>
+            {t.undo}
+          </button>
+          <button type="button" disabled={redo === null} title={redo === null ? t.redo : t.redoWhat(redo)} onClick={redoStep}>
+            {t.redo}
+          </button>
+        </>
+      )}
       <Menu />
+      <DryingNote />
     </header>
   );
 }

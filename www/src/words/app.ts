@@ -14,6 +14,7 @@ export const app = {
     redoWhat: (what: string) => `Redo: ${what}`,
     saveScene: 'Save scene (outlines and card) as a file',
     openScene: 'Open a saved scene',
+    ownTabs: 'Colours of my tabs',
     guide: 'Use another shade guide (file)',
     polarised: 'Add the cross-polarised photo of the same view',
     copyCsv: 'Copy the numbers',

@@ -18,6 +18,11 @@ export const edits = {
   moveOutline: 'move the outline',
   moveAxis: 'set the long axis',
   remove: (what: string) => `delete ${what}`,
+  markSecond: 'mark the card at a second place',
+  polarisedAlone: 'say how the photo was taken',
+  layPair: 'lay the cross-polarised photo over by hand',
+  layAuto: 'lay the cross-polarised photo over automatically',
+  ownTabs: 'use the colours of my tabs',
   chooseTarget: 'compare with another tooth',
 };
 
@@ -28,6 +33,7 @@ export const status = {
   guideLoaded: (name: string, count: number) => `Shade guide “${name}” with ${count} tabs is in use.`,
   selected: (what: string) => `${what} selected.`,
   cardFound: 'Card outlined. Next: tap each shade tab.',
+  secondFound: 'Card outlined at a second place.',
   stepFound: (n: number) => `Card step ${n} outlined. Type its colour.`,
   outlined: (what: string) => `${what} outlined.`,
   removed: (what: string) => `${what} deleted. Undo brings it back.`,

@@ -27,6 +27,7 @@ export const errors = {
     kind: 'A region is neither tooth, restoration nor tab.',
     outline: 'An outline has fewer than three points or far too many.',
     point: 'A point is not two numbers.',
+    transform: part('pair_transform'),
     card: 'The card has neither an outline nor steps.',
     steps: part('steps'),
     lab: 'A colour is not three numbers.',

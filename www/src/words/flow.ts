@@ -4,6 +4,7 @@ export const flow = {
   count: (n: number) => (n > 1 ? `${n} done` : 'done'),
   card: { say: 'Tap the grey card in the photo.', hint: 'Or drag a box around it. Its printed colour can be typed afterwards.' },
   step: { say: 'Tap the next grey step of the card.', hint: 'Then type its printed colour.' },
+  second: { say: 'Tap the card at its second place.', hint: 'The same card again, or another one of the same grey, away from the first.' },
   tab: {
     before: 'Tap tab',
     after: 'in the photo.',

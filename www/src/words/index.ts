@@ -3,15 +3,19 @@
  * What the engine says (checks, differences, advice) arrives in words already.
  */
 import { app } from './app';
+import { clock } from './clock';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { flow } from './flow';
 import { names } from './names';
 import { numbers } from './numbers';
+import { pair } from './pair';
 import { sheet } from './sheet';
 import { shape } from './shape';
 import { stage } from './stage';
+import { tabs } from './tabs';
+import { trust } from './trust';
 
-export const words = { ...app, edits, errors, flow, names, numbers, shape, sheet, stage, status };
+export const words = { ...app, clock, edits, errors, flow, names, numbers, pair, shape, sheet, stage, status, tabs, trust };
 
 export type Words = typeof words;

@@ -25,6 +25,7 @@ const short = (scene: Scene, key: ShapeKey): string => {
   const id = regionIdOf(key);
   const step = stepIndexOf(key);
   if (step !== null) return `${step + 1}`;
+  if (key === 'second') return 'Card 2';
   return id === null ? 'Card' : regionById(scene, id)?.name || region(scene, id);
 };
 
@@ -39,10 +40,11 @@ export const names = {
     const step = stepIndexOf(key);
     if (step !== null) return `Card step ${step + 1}`;
     const id = regionIdOf(key);
+    if (key === 'second') return 'Card at a second place';
     return id === null ? 'Grey card' : region(scene, id);
   },
   tool: (tool: string): string =>
-    ({ card: 'the card', step: 'the card step', tab: 'the tab', tooth: 'the tooth', restoration: 'the restoration' })[tool] ?? 'this',
+    ({ card: 'the card', step: 'the card step', second: 'the card at its second place', tab: 'the tab', tooth: 'the tooth', restoration: 'the restoration' })[tool] ?? 'this',
   zone: { cervical: 'Cervical third', middle: 'Middle third', incisal: 'Incisal third', whole: 'Whole' } satisfies Record<Zone, string>,
   zoneShort: { cervical: 'Cervical', middle: 'Middle', incisal: 'Incisal', whole: 'Whole' } satisfies Record<Zone, string>,
 };

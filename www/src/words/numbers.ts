@@ -1,6 +1,6 @@
 export const numbers = {
   title: 'All numbers',
-  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %.',
+  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %. “L* by glare” is how much glare and sheen had raised the value; it is taken out (est.: estimated from this photo; meas.: measured on the pair).',
   region: 'Outline',
   zone: 'Zone',
   l: 'L*',
@@ -12,6 +12,8 @@ export const numbers = {
   doubtInPhoto: '± in photo',
   pixels: 'Pixels',
   glare: 'Glare',
+  raised: 'L* by glare',
+  raisedBy: { measured: 'meas.', estimated: 'est.' },
   polarised: 'L* cross-pol.',
   photo: 'Photo',
   none: (reason: string) => `No number: ${reason}`,

@@ -17,6 +17,8 @@ export const shape = {
   pointNumber: 'Point',
   x: 'Across (px)',
   y: 'Down (px)',
+  second: 'Card at a second place',
+  secondWhy: 'Optional: from a card seen twice the program learns how the light falls off from one side to the other.',
   cervical: 'Cervical end',
   incisal: 'Incisal end',
   insertAfter: (n: number) => `Add a point after point ${n}`,

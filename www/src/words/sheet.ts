@@ -64,6 +64,7 @@ export const sheet = {
       measured: 'own measured guide',
       published: 'published average',
     } satisfies Record<RungBasis, string>,
+    alike: 'cannot be told from the nearest one here',
     wholeTab: 'one colour for the whole tab',
     legendIn: 'read in this photo',
     legendOut: 'from the guide only',

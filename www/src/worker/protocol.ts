@@ -15,6 +15,8 @@ export interface Calls {
   read(id: number, scene: Scene, options: ReadOptions): Report;
   straightened(id: number, scene: Scene, region: string, height_px: number): Preview;
   pair(id: number, polarised_id: number | null): void;
+  /** Where the plain photo of a pair shows glare, as grey with alpha in its frame. */
+  glare_map(id: number, scene: Scene, max_px: number): Preview;
 }
 
 export type CallName = keyof Calls;

@@ -53,6 +53,38 @@ fn convolve(p: &mut Picture, kernel: &[f32]) {
     });
 }
 
+/// The camera moves evenly along a straight path of `length` pixels.
+pub fn motion(p: &mut Picture, length: f32, direction: f32) {
+    let n = (length * 2.0).ceil().max(1.0) as usize;
+    let (s, c) = direction.sin_cos();
+    let (w, h) = (p.w, p.h);
+    let from = p.clone();
+    let steps: Vec<[f32; 2]> = (0..=n)
+        .map(|i| {
+            let t = (i as f32 / n as f32 - 0.5) * length;
+            [t * c, t * s]
+        })
+        .collect();
+    p.rgb.par_chunks_mut(w).enumerate().for_each(|(y, row)| {
+        for (x, o) in row.iter_mut().enumerate() {
+            let mut sum = [0.0_f32; 3];
+            for [dx, dy] in &steps {
+                let u = (x as f32 + dx).clamp(0.0, (w - 1) as f32);
+                let v = (y as f32 + dy).clamp(0.0, (h - 1) as f32);
+                let (i, j) = ((u as usize).min(w - 2), (v as usize).min(h - 2));
+                let (a, b) = (u - i as f32, v - j as f32);
+                let k = j * w + i;
+                for (ch, total) in sum.iter_mut().enumerate() {
+                    let q = |k: usize| from.rgb[k][ch];
+                    *total += (q(k) * (1.0 - a) + q(k + 1) * a) * (1.0 - b)
+                        + (q(k + w) * (1.0 - a) + q(k + w + 1) * a) * b;
+                }
+            }
+            *o = sum.map(|v| v / steps.len() as f32);
+        }
+    });
+}
+
 /// Mean of square blocks of `f` pixels, with a weight per pixel.
 fn shrink(
     p: &Picture,

@@ -3,6 +3,7 @@
 
 pub mod blur;
 mod tone;
+mod treat;
 
 use crate::camera::{gains_for, output_from_balanced, xyz_from_space};
 use crate::rng::normals2;
@@ -12,6 +13,7 @@ use crate::world::ink::Viewer;
 use rayon::prelude::*;
 
 pub use tone::{decode, encode};
+pub use treat::{resized, treat};
 
 /// A picture in linear or encoded RGB.
 #[derive(Debug, Clone)]
@@ -76,6 +78,10 @@ pub fn expose(
     let (w, h) = (raw.w, raw.h);
     blur::defocus(raw, depth, o.focus_z_mm as f32, o.defocus_px_per_mm as f32);
     blur::gaussian(raw, o.blur_px as f32);
+    if let Some(shake) = &o.shake {
+        let px = shake.length_mm * f64::from(spec.width_px) / spec.frame.width_mm;
+        blur::motion(raw, px as f32, shake.direction_deg.to_radians() as f32);
+    }
     blur::bloom(raw);
     let scale = WHITE_LEVEL * exposure_ev.exp2() as f32;
     let gain = filter.map(|f| f as f32 * scale);

@@ -50,5 +50,11 @@ pub fn finish(rgb: [f32; 3], y: [f32; 3], tone: Tone, space: Space) -> [f32; 3] 
             let over = (lifted - 0.72).max(0.0);
             (lifted - 0.55 * over * over).clamp(0.0, 1.0)
         }),
+        Tone::Filmic => rgb.map(|v| {
+            let e = encode(space, v.clamp(0.0, 1.0));
+            let s = e + 0.035 * (std::f32::consts::TAU * (e - 0.5)).sin();
+            let over = (s - 0.65).max(0.0);
+            (s - 0.25 * over * over).clamp(0.0, 1.0)
+        }),
     }
 }

@@ -68,6 +68,32 @@ pub fn block(spec: &SceneSpec, width_px: u32, height_px: u32) -> Vec<u8> {
         (0xa402, Value::Short(1)),
         (0xa403, Value::Short(u16::from(manual))),
     ];
+    let (mut first, mut second) = (first, second);
+    if let Some(t) = &spec.treatment {
+        let w = &t.words;
+        if let Some(software) = &w.software {
+            first.push((0x0131, Value::Ascii(software.clone())));
+        }
+        for (tag, v) in [
+            (0xa406, w.scene_capture),
+            (0xa408, w.contrast),
+            (0xa409, w.saturation),
+            (0xa40a, w.sharpness),
+        ] {
+            if v != 0 {
+                second.push((tag, Value::Short(v)));
+            }
+        }
+        if w.custom_rendered != 0 {
+            second.push((0xa401, Value::Short(w.custom_rendered)));
+        }
+        if let Some(zoom) = w.digital_zoom {
+            second.push((0xa404, Value::Ratio((zoom * 100.0).round() as u32, 100)));
+        }
+        // Directories are in the order of their tags.
+        first.sort_by_key(|(tag, _)| *tag);
+        second.sort_by_key(|(tag, _)| *tag);
+    }
     let mut out = b"MM\0*\0\0\0\x08".to_vec();
     let after = 8 + size(&first);
     let first = first

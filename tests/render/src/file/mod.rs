@@ -44,6 +44,14 @@ pub fn encode(spec: &SceneSpec, picture: &Picture) -> Result<Vec<u8>, String> {
     }
 }
 
+/// A plain JPEG without a word of anything, colour at half resolution.
+///
+/// # Errors
+/// When the encoder refuses (its own words).
+pub fn jpeg_bytes(stored: &Stored, quality: u8) -> Result<Vec<u8>, String> {
+    jpeg::encode(stored, quality, true, None, None)
+}
+
 /// Rounds to the file's depth and turns the upright picture into the stored one.
 fn store(spec: &SceneSpec, p: &Picture) -> Stored {
     let top = if spec.output.bits == 16 && spec.output.format != Format::Jpeg {

@@ -2,10 +2,14 @@
 //! incisors (x to the right, y down, z toward the camera; the origin is on the midline at the
 //! edge of the central incisors), all colours CIELAB under D65, 2°.
 
+mod extra;
+pub mod fault;
 mod presets;
 mod random;
 mod random_camera;
+mod random_trust;
 
+pub use extra::{CardFace, Filter, Shadow, Shake, Treatment, Words};
 pub use presets::{demo, other};
 pub use random::Variety;
 
@@ -51,6 +55,15 @@ pub struct SceneSpec {
     pub glare: f64,
     /// A cross-polarised second picture of the same mouth.
     pub pair: Option<Pair>,
+    /// Wetness and polish of the teeth against the usual.
+    #[serde(default = "extra::one", skip_serializing_if = "extra::is_one")]
+    pub teeth_gloss: f64,
+    /// Shadows of things outside the picture.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub shadows: Vec<Shadow>,
+    /// What happened to the picture after the camera.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub treatment: Option<Treatment>,
 }
 
 /// The seen part of the plane.
@@ -136,6 +149,8 @@ pub enum Tone {
     Punchy,
     /// A phone's: shadows lifted, highlights rolled off.
     Lifted,
+    /// Milder: a soft S of small height and a long shoulder, colours as they come.
+    Filmic,
 }
 
 /// Lens, sensor, sharpening.
@@ -157,6 +172,9 @@ pub struct Optics {
     pub read_noise_electrons: f64,
     /// Unsharp masking amount, 0 = none.
     pub sharpening: f64,
+    /// Motion during the exposure.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub shake: Option<Shake>,
 }
 
 /// The file.
@@ -303,6 +321,9 @@ pub struct Tab {
     pub steel: bool,
     /// Its name is on the holder.
     pub label: bool,
+    /// Polish against the usual; below 1 also duller.
+    #[serde(default = "extra::one", skip_serializing_if = "extra::is_one")]
+    pub gloss: f64,
 }
 
 /// A grey card.
@@ -322,6 +343,12 @@ pub struct Card {
     pub steps_y: Vec<f64>,
     /// How far from neutral its paper is (0.01 = ±1 %).
     pub waviness: f64,
+    /// a* and b* of the paper, step by step; empty = neutral.
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub tints_ab: Vec<[f64; 2]>,
+    /// Its face.
+    #[serde(default, skip_serializing_if = "CardFace::is_smooth")]
+    pub face: CardFace,
 }
 
 /// The second picture.
@@ -341,4 +368,7 @@ pub struct Pair {
     pub filter_gains: [f64; 3],
     /// How the card moved in between (mm).
     pub card_shift_mm: [f64; 2],
+    /// When it was taken, if not at the same time.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub date: Option<String>,
 }

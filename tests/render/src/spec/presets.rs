@@ -45,6 +45,7 @@ pub(super) fn tab(name: &str, x: f64, turn_deg: f64, y: f64, z: f64) -> Tab {
         tilt_deg: [0.0, 0.0],
         steel: true,
         label: true,
+        gloss: 1.0,
     }
 }
 
@@ -58,6 +59,7 @@ pub(super) fn optics() -> Optics {
         full_well_electrons: 8_000.0,
         read_noise_electrons: 5.0,
         sharpening: 0.35,
+        shake: None,
     }
 }
 
@@ -197,9 +199,14 @@ pub fn demo() -> SceneSpec {
             z_mm: 0.6,
             steps_y: vec![0.184],
             waviness: 0.01,
+            tints_ab: Vec::new(),
+            face: CardFace::Smooth,
         }),
         glare: 1.0,
         pair: None,
+        teeth_gloss: 1.0,
+        shadows: Vec::new(),
+        treatment: None,
     }
 }
 
@@ -293,6 +300,8 @@ pub fn other() -> SceneSpec {
         z_mm: 0.4,
         steps_y: vec![0.184],
         waviness: 0.01,
+        tints_ab: Vec::new(),
+        face: CardFace::Smooth,
     });
     spec
 }

@@ -23,6 +23,9 @@ pub struct Variety {
     pub card: f64,
     /// Make a cross-polarised twin.
     pub pair: bool,
+    /// Sound photos of all kinds of light, exposure and file, always with a card and 2–6 tabs
+    /// (`random_trust`).
+    pub trust: bool,
 }
 
 impl Variety {
@@ -36,6 +39,24 @@ impl Variety {
             files: false,
             card: 1.0,
             pair: false,
+            trust: false,
+        }
+    }
+
+    /// For judging the correction and the light checks on sound photos: all usual lights and
+    /// exposures, casts, falloff, noise, compression, wide spaces, orientations; plain tone.
+    pub fn trust() -> Self {
+        Self {
+            trust: true,
+            ..Self::accuracy()
+        }
+    }
+
+    /// As [`Self::trust`] with a camera's tone curve; half of the cards have several steps.
+    pub fn toned() -> Self {
+        Self {
+            tones: true,
+            ..Self::trust()
         }
     }
 
@@ -49,6 +70,7 @@ impl Variety {
             files: false,
             card: 0.85,
             pair: false,
+            trust: false,
         }
     }
 }
@@ -99,9 +121,10 @@ impl SceneSpec {
                 residual_glare: r.range(0.01, 0.02),
                 filter_gains: [1.0, r.range(0.96, 1.0), r.range(0.92, 0.98)],
                 card_shift_mm: [r.range(-0.5, 0.5), r.range(-0.5, 0.5)],
+                date: None,
             }
         });
-        Self {
+        let mut spec = Self {
             seed,
             width_px: variety.size_px[0],
             height_px: variety.size_px[1],
@@ -120,7 +143,14 @@ impl SceneSpec {
             card,
             glare: Rng::new(seed, 10).range(0.6, 1.2),
             pair,
+            teeth_gloss: 1.0,
+            shadows: Vec::new(),
+            treatment: None,
+        };
+        if variety.trust {
+            super::random_trust::apply(&mut spec, seed, variety);
         }
+        spec
     }
 }
 
@@ -222,7 +252,7 @@ fn tissue(r: &mut Rng, g: f64, opening_mm: f64) -> Tissue {
     }
 }
 
-fn tabs(r: &mut Rng, count: usize, spacing: f64, frame: &Frame, g: f64) -> Vec<Tab> {
+pub(super) fn tabs(r: &mut Rng, count: usize, spacing: f64, frame: &Frame, g: f64) -> Vec<Tab> {
     let steel = r.chance(0.6);
     let label = r.chance(0.7);
     let fan = r.range(-2.0, 2.0 + 3.0 * g);
@@ -259,7 +289,7 @@ fn tabs(r: &mut Rng, count: usize, spacing: f64, frame: &Frame, g: f64) -> Vec<T
         .collect()
 }
 
-fn card(r: &mut Rng, frame: &Frame, aspect: f64, tabs: &[Tab], g: f64) -> Card {
+pub(super) fn card(r: &mut Rng, frame: &Frame, aspect: f64, tabs: &[Tab], g: f64) -> Card {
     let stepped = r.chance(0.3);
     let size_mm = if stepped {
         [r.range(18.0, 26.0), r.range(6.0, 10.0)]
@@ -292,5 +322,7 @@ fn card(r: &mut Rng, frame: &Frame, aspect: f64, tabs: &[Tab], g: f64) -> Card {
             vec![r.pick(&[0.184, 0.18, 0.184, 0.30])]
         },
         waviness: r.range(0.004, 0.012),
+        tints_ab: Vec::new(),
+        face: CardFace::Smooth,
     }
 }

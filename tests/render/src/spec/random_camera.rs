@@ -118,6 +118,7 @@ pub(super) fn optics(seed: u64, v: &Variety) -> Optics {
         full_well_electrons: 20_000.0 * r.range(-2.2, 0.4).exp(),
         read_noise_electrons: r.range(3.0, 9.0),
         sharpening: r.range(0.0, 0.7),
+        shake: None,
     }
 }
 

@@ -53,7 +53,9 @@ pub fn find(spec: &SceneSpec, world: &World) -> Found {
                 }
                 out.crowns.push(region);
             }
-            Kind::Card { half_width, steps } => {
+            Kind::Card {
+                half_width, steps, ..
+            } => {
                 let Some(whole) = visible(spec, world, i, None) else {
                     continue;
                 };

@@ -18,6 +18,14 @@ pub struct Truth {
     pub card_outline: Option<Polygon>,
     /// The cross-polarised picture of a pair.
     pub pair: Option<PairTruth>,
+    /// The region whose name in `scene` is not its own.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub misnamed: Option<String>,
+    /// Where a name is wrong: what the owner of this set of tabs would have measured, by tab name
+    /// and zone. For the wrong name, whose tab is not in the photo: the zones of the misnamed tab
+    /// moved by what the nominal body colours of the two names differ.
+    #[serde(default, skip_serializing_if = "BTreeMap::is_empty")]
+    pub guide: BTreeMap<String, BTreeMap<String, [f64; 3]>>,
     /// What was asked for.
     pub spec: SceneSpec,
 }

@@ -83,6 +83,8 @@ pub enum Kind {
         half_width: f32,
         /// Count of its steps.
         steps: usize,
+        /// Its face.
+        face: crate::spec::CardFace,
     },
 }
 
@@ -101,6 +103,8 @@ pub struct CrownLook {
     pub crazing: f32,
     /// Uneven colour 0–1.
     pub blotch: f32,
+    /// Polish against the usual.
+    pub gloss: f32,
     /// The tooth it is, if it is one.
     pub tooth: Option<Tooth>,
     /// The tab it is, if it is one.

@@ -1,12 +1,12 @@
 //! From a specification to bodies, lights and colours ready to be seen.
 
 use super::arch::stands;
-use super::body::Body;
+use super::body::{Body, Place};
 use super::ink::{self, Seen, Viewer};
 use super::lamps::{Lamp, lamps};
 use super::make::Maker;
 use super::occlusion;
-use crate::spec::SceneSpec;
+use crate::spec::{SceneSpec, Shadow};
 
 /// Everything that a pixel needs.
 pub struct World {
@@ -30,8 +30,33 @@ pub struct World {
     pub viewer: Viewer,
     /// Millimetres per pixel.
     pub mm_per_px: f64,
+    /// Shadows of things outside the picture.
+    pub shadows: Vec<Shade>,
     /// World from pixel: x = a·px + b·py + c, y = d·px + e·py + f.
     pub mm_from_px: [[f64; 3]; 2],
+}
+
+/// A shadow ready to be looked up.
+pub struct Shade {
+    /// Own axes.
+    pub place: Place,
+    /// Half width and height.
+    pub half: [f32; 2],
+    /// Width of the edge.
+    pub soft: f32,
+    /// Share of light that arrives inside.
+    pub passes: f32,
+}
+
+impl Shade {
+    fn new(s: &Shadow) -> Self {
+        Self {
+            place: Place::new(s.centre_mm, s.turn_deg.to_radians()),
+            half: s.half_mm.map(|v| v as f32),
+            soft: s.soft_mm.max(1e-3) as f32,
+            passes: s.passes as f32,
+        }
+    }
 }
 
 impl World {
@@ -98,6 +123,7 @@ impl World {
             centre_mm: [c[0] as f32, c[1] as f32],
             viewer,
             mm_per_px,
+            shadows: spec.shadows.iter().map(Shade::new).collect(),
             mm_from_px,
         }
     }

@@ -3,8 +3,8 @@
 
 use crate::colour::xyz_under;
 use crate::illuminant::Illuminant;
-use crate::material::{Family, grey, lift_d65, stainless};
-use crate::spec::{Gradient, SceneSpec};
+use crate::material::{Family, grey, lift_d65, stainless, tinted};
+use crate::spec::{Card, Gradient, SceneSpec};
 use crate::spectrum::Spectrum;
 
 /// Spectra per body.
@@ -129,10 +129,15 @@ pub fn mucosa_palette(lab: [f64; 3]) -> Palette {
 }
 
 /// Steps of a card (up to six).
-pub fn card_palette(steps_y: &[f64], waviness: f64, phase: f64) -> Palette {
+pub fn card_palette(card: &Card, phase: f64) -> Palette {
     std::array::from_fn(|i| {
-        let y = steps_y.get(i).or(steps_y.last()).copied().unwrap_or(0.184);
-        grey(y, waviness, phase + 0.3 * i as f64)
+        let steps = &card.steps_y;
+        let y = steps.get(i).or(steps.last()).copied().unwrap_or(0.184);
+        let paper = grey(y, card.waviness, phase + 0.3 * i as f64);
+        match card.tints_ab.get(i).or(card.tints_ab.last()) {
+            Some(ab) => tinted(&paper, *ab),
+            None => paper,
+        }
     })
 }
 

@@ -229,6 +229,7 @@ impl Maker {
                 spots: s.tooth.spots as f32,
                 crazing: s.tooth.crazing as f32,
                 blotch: s.tooth.blotch as f32,
+                gloss: spec.teeth_gloss as f32,
                 tooth: Some(s.tooth.clone()),
                 tab: None,
             };
@@ -320,6 +321,7 @@ impl Maker {
             spots: 0.0,
             crazing: 0.0,
             blotch: 0.12,
+            gloss: tab.gloss as f32,
             tooth: None,
             tab: Some(tab.clone()),
         };
@@ -344,11 +346,7 @@ impl Maker {
     }
 
     pub(super) fn card(&mut self, card: &Card) {
-        let p = self.palette(ink::card_palette(
-            &card.steps_y,
-            card.waviness,
-            f64::from(self.seed % 100),
-        ));
+        let p = self.palette(ink::card_palette(card, f64::from(self.seed % 100)));
         let [w, h] = card.size_mm.map(|v| (v / 2.0) as f32);
         let (tx, ty) = (card.tilt_deg[0].to_radians(), card.tilt_deg[1].to_radians());
         let (sx, sy) = (tx.tan() as f32, ty.tan() as f32);
@@ -360,6 +358,7 @@ impl Maker {
         let kind = Kind::Card {
             half_width: w * fx,
             steps: card.steps_y.len(),
+            face: card.face,
         };
         self.add(
             "card",

@@ -9,6 +9,7 @@ use super::body::Body;
 use super::build::World;
 use super::ink::{INKS, LIGHTS};
 use super::paint::{Paint, paint};
+use crate::noise::smooth;
 
 /// Light at one place.
 #[derive(Debug, Clone, Copy, Default)]
@@ -68,12 +69,13 @@ impl World {
         let mut light = [0.0; LIGHTS];
         let mut gloss = [0.0; LIGHTS];
         let mut received = 0.0;
+        let shade = self.shade(x, y);
         for (k, lamp) in self.lamps.iter().enumerate() {
             let (l, fall) = lamp.from(at);
             let cos = n[0] * l[0] + n[1] * l[1] + n[2] * l[2];
             // Wrapped so that a surface facing the camera gets what Lambert gives it.
             let wrapped = ((cos + p.wrap) * l[2] / (l[2] + p.wrap)).max(0.0);
-            let clear = around[k + 1];
+            let clear = around[k + 1] * shade;
             light[k] = lamp.power * fall * wrapped * clear * direct_open;
             received += light[k];
             if p.f0 > 0.0 {
@@ -82,7 +84,7 @@ impl World {
                 gloss[k] = self.glare * fresnel * image * clear * fall;
             }
         }
-        light[3] = self.ambient * open * (0.55 + 0.45 * n[2]);
+        light[3] = self.ambient * open * (0.55 + 0.45 * n[2]) * shade;
         received += light[3];
         light[4] = RETURN * (1.0 - open) * received.min(1.2);
         if p.f0 > 0.0 {
@@ -91,7 +93,8 @@ impl World {
                 * fresnel
                 * (0.06 + 0.9 * self.ambient)
                 * (1.0 - 0.4 * mirrored[1])
-                * open;
+                * open
+                * shade;
         }
         Lit {
             paint: p,
@@ -99,6 +102,18 @@ impl World {
             gloss,
             z: form[1],
         }
+    }
+
+    /// Share of the light that the shadows of outside things let through.
+    fn shade(&self, x: f32, y: f32) -> f32 {
+        let mut out = 1.0;
+        for s in &self.shadows {
+            let [u, v] = s.place.own(x, y);
+            let d = (u.abs() - s.half[0]).max(v.abs() - s.half[1]);
+            let inside = smooth(0.5 * s.soft, -0.5 * s.soft, d);
+            out *= 1.0 + (s.passes - 1.0) * inside;
+        }
+        out
     }
 
     /// Camera numbers of a lit surface.

@@ -20,7 +20,7 @@ function AgainstTarget({ advice }: { advice: ZoneAdvice }) {
   );
 }
 
-function NearestTab({ rung }: { rung: Rung }) {
+function NearestTab({ rung, note }: { rung: Rung; note: string | undefined }) {
   const t = words.sheet;
   return (
     <>
@@ -32,14 +32,15 @@ function NearestTab({ rung }: { rung: Rung }) {
       </p>
       <p class="verdict">{t.verdict[rung.verdict]}</p>
       <p>{t.tabIs(rung.words)}</p>
+      {note && <p>{note}</p>}
       <p class="basis">{t.ladder.bases[rung.basis]}</p>
     </>
   );
 }
 
 export function Third({ row, judging, subject }: { row: SheetRow; judging: boolean; subject: boolean }) {
-  const { advice, nearest, zone } = row;
-  const said = judging ? advice && <AgainstTarget advice={advice} /> : nearest && <NearestTab rung={nearest} />;
+  const { advice, nearest, note, zone } = row;
+  const said = judging ? advice && <AgainstTarget advice={advice} /> : nearest && <NearestTab rung={nearest} note={note} />;
   return (
     <div class="third" data-zone={zone}>
       <div class="difference" data-delta-e={advice?.delta_e_00}>

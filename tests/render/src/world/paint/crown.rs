@@ -132,8 +132,9 @@ pub(super) fn crown(look: &CrownLook, seed: u32, x: f32, y: f32, form: [f32; 4])
         k,
         slope,
         gloss_slope,
-        f0: if tab { 0.042 } else { 0.045 },
-        soft: if tab { 0.055 } else { 0.075 },
+        f0: look.gloss * if tab { 0.042 } else { 0.045 },
+        // Dull is rough: the mirror images run wide.
+        soft: if tab { 0.055 } else { 0.075 } * (2.0 - look.gloss).max(1.0),
         wrap: 0.35,
     }
 }

@@ -71,6 +71,16 @@ pub fn paint(body: &Body, x: f32, y: f32, form: [f32; 4]) -> Paint {
             f0: 0.0,
             ..Paint::default()
         },
-        Kind::Card { half_width, steps } => things::card(*half_width, *steps, body.seed, x, y),
+        Kind::Card {
+            half_width,
+            steps,
+            face,
+        } => things::face(
+            *face,
+            things::card(*half_width, *steps, body.seed, x, y),
+            body.seed,
+            x,
+            y,
+        ),
     }
 }

@@ -2,6 +2,8 @@
 
 use super::Paint;
 use crate::noise::{fbm, smooth, value};
+use crate::rng::unit2;
+use crate::spec::CardFace;
 use crate::world::letters;
 
 pub(super) fn stem(
@@ -76,4 +78,45 @@ pub(super) fn card(half_width: f32, steps: usize, seed: u32, x: f32, y: f32) -> 
         soft: 0.5,
         wrap: 0.0,
     }
+}
+
+/// What was done to a card's paper.
+pub(super) fn face(face: CardFace, paper: Paint, seed: u32, x: f32, y: f32) -> Paint {
+    match face {
+        CardFace::Smooth => paper,
+        CardFace::Crumpled => {
+            let (a, b) = (facet(x, y, 3.4, seed ^ 31), facet(x, y, 1.5, seed ^ 41));
+            Paint {
+                slope: std::array::from_fn(|i| paper.slope[i] + 1.1 * a[i] + 0.5 * b[i]),
+                ..paper
+            }
+        }
+        CardFace::Printed => {
+            // Lines of a text-like print, a dark block and a frame.
+            let row = (y * 0.55).fract().abs();
+            let word = value(x * 1.1 + (y * 0.55).floor() * 7.0, 3.0, seed ^ 51).v;
+            let line =
+                smooth(0.30, 0.36, row) * smooth(0.72, 0.66, row) * smooth(-0.25, -0.15, word);
+            let block = smooth(1.6, 1.4, (x - 1.5).abs()) * smooth(2.2, 2.0, (y + 1.0).abs());
+            Paint {
+                k: paper.k * (1.0 - 0.75 * line.max(block)),
+                ..paper
+            }
+        }
+    }
+}
+
+/// Slope of the flat facet of crumpled paper at a place: cells around scattered points.
+fn facet(x: f32, y: f32, size: f32, seed: u32) -> [f32; 2] {
+    let (u, v) = (x / size, y / size);
+    let (i, j) = (u.floor() as i32, v.floor() as i32);
+    let at = |a: i32, b: i32, k: u32| unit2(a, b, seed.wrapping_add(k));
+    let mut best = (f32::INFINITY, [0.0; 2]);
+    for (a, b) in (-1..=1).flat_map(|b| (-1..=1).map(move |a| (i + a, j + b))) {
+        let d = (a as f32 + at(a, b, 0) - u).hypot(b as f32 + at(a, b, 1) - v);
+        if d < best.0 {
+            best = (d, [at(a, b, 2) * 2.0 - 1.0, at(a, b, 3) * 2.0 - 1.0]);
+        }
+    }
+    best.1
 }

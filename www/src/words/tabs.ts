@@ -1,0 +1,32 @@
+import type { Zone } from '../engine/types';
+
+export const tabs = {
+  title: 'Colours of my tabs',
+  why: 'Tabs differ from set to set. With the colours of your own tabs, measured by an instrument (D65, 2°), the reading stands on firmer ground.',
+  setName: 'Name of the set',
+  mine: 'My tabs',
+  note: 'Measured on own tabs.',
+  fill: 'Fill with the guide in use',
+  empty: 'Empty all fields',
+  open: 'Open a guide file',
+  add: 'Add a tab',
+  use: 'Use these colours',
+  save: 'Save as a file',
+  name: 'Tab',
+  thirds: 'Thirds',
+  thirdsOf: (name: string) => `Thirds of tab ${name}`,
+  remove: (name: string) => `Remove tab ${name}`,
+  fieldName: (n: number) => `Name of tab ${n}`,
+  field: (name: string, zone: string, axis: string) => `Tab ${name}, ${zone.toLowerCase()}, ${axis}`,
+  row: { whole: 'whole', cervical: 'cervical', middle: 'middle', incisal: 'incisal' } satisfies Record<Zone, string>,
+  caption: 'L* from 30 to 100, a* from −10 to 15, b* from −5 to 45. A tab without numbers is left out; thirds may stay empty.',
+  faults: {
+    none: 'No tab has a colour yet.',
+    nameless: (n: number) => `Tab ${n} has no name.`,
+    twice: (name: string) => `There are two tabs ${name}.`,
+    missing: (name: string) => `Tab ${name} has no colour for the whole.`,
+    range: (name: string, zone: string, axis: string, min: string, max: string) => `Tab ${name}, ${zone}: ${axis} has to be a number from ${min} to ${max}.`,
+  },
+  faultsTitle: 'Not used yet:',
+  inUse: (name: string, count: number) => `The ${count} measured colours of “${name}” are in use.`,
+};

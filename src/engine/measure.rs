@@ -166,7 +166,7 @@ impl Measured {
             left_out_delta_e_00: self.left_out,
             correction: &self.correction,
             model: &self.model,
-            anchored: matches!(self.trust, Trust::CardAndOwnTabs),
+            trust: self.trust,
             sheen_measured: self.sheen_measured,
         };
         let pairs = scene.regions.iter().zip(&self.regions);

@@ -4,11 +4,12 @@
 //! the light model leaves open after card and tabs (correlated between channels), the zone's own
 //! shading and sheen, the camera's spectral errors, pixel noise (neighbours share theirs), and
 //! the steps of an 8-bit file. It is carried to ΔE00 at the zone's own colour by the quadratic
-//! form that ΔE00 is for small differences, and its root mean square is doubled.
+//! form that ΔE00 is for small differences; about two root mean squares are given.
 
 use super::form::{SHADING_UNCERTAINTY, ZoneForm};
 use super::statistics::Sums;
 use crate::colour::{Lab, Matrix3, Vec3, delta_e_00};
+use crate::light::Trust;
 use crate::light::correction::CORRELATED_PIXELS;
 
 /// Standard deviation per channel (ln) of the camera's spectral error between materials: enamel
@@ -21,8 +22,16 @@ const SPECTRAL_IN_PHOTO: f64 = 0.006;
 /// Share of what the tabs put each other off by that a tooth is off by as well: the rest is
 /// their own form and sheen.
 const LEFT_OUT: f64 = 0.35;
-/// Two root mean squares; a little more, since errors have longer tails than the normal law.
-const COVER: f64 = 2.0;
+/// How many root mean squares about 95 % of the errors stay within. Tabs leave less than two:
+/// the priors of card and guide are a little wider than what they leave open together.
+const fn cover(trust: Trust) -> f64 {
+    match trust {
+        Trust::Card | Trust::CardSteps => 2.0,
+        Trust::CardAndTabs => 1.7,
+        Trust::CardAndOwnTabs => 1.85,
+    }
+}
+
 /// What glare that was not found may add: this share of the share that was dropped.
 const HIDDEN_GLARE: f64 = 0.05;
 
@@ -48,8 +57,8 @@ pub struct Sources<'a> {
     pub sums: &'a Sums,
     /// One code of the file, in linear light.
     pub quantisation_linear: f64,
-    /// Tabs of known colour anchor the colours.
-    pub anchored: bool,
+    /// What the light stands on.
+    pub trust: Trust,
     /// How far the tabs put each other from their known colours (ΔE00, median).
     pub left_out_delta_e_00: f64,
 }
@@ -58,10 +67,9 @@ pub struct Sources<'a> {
 pub fn zone_doubt(from: Sources<'_>, xyz_from_rgb: &Matrix3) -> ZoneDoubt {
     let metric = metric(from.rgb, xyz_from_rgb);
     let own = own(&from);
-    let spectral = if from.anchored {
-        SPECTRAL_ANCHORED
-    } else {
-        SPECTRAL_CARD
+    let spectral = match from.trust {
+        Trust::CardAndOwnTabs => SPECTRAL_ANCHORED,
+        Trust::Card | Trust::CardSteps | Trust::CardAndTabs => SPECTRAL_CARD,
     };
     let size = |extra: f64, with_light: f64| {
         let mut square = 0.0;
@@ -72,7 +80,7 @@ pub fn zone_doubt(from: Sources<'_>, xyz_from_rgb: &Matrix3) -> ZoneDoubt {
             }
         }
         let residual = with_light * LEFT_OUT * from.left_out_delta_e_00;
-        COVER * (square.max(0.0) + residual * residual).sqrt()
+        cover(from.trust) * (square.max(0.0) + residual * residual).sqrt()
     };
     ZoneDoubt {
         absolute: size(spectral, 1.0),

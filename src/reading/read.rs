@@ -8,8 +8,8 @@ use super::types::{GradientPoint, RegionReading, ZoneReading, ZoneReadings};
 use crate::colour::Lab;
 use crate::colour::whiteness::whiteness_wid;
 use crate::error::{CheckCode, LightCheck, Severity};
-use crate::light::Correction;
 use crate::light::model::{LightModel, Seen};
+use crate::light::{Correction, Trust};
 use crate::photo::Photo;
 use crate::scene::{Region, RegionKind, Zone};
 
@@ -36,8 +36,8 @@ pub struct Light<'a> {
     pub correction: &'a Correction,
     /// What card and tabs say beyond that.
     pub model: &'a LightModel,
-    /// Tabs of known colour were used.
-    pub anchored: bool,
+    /// What it stands on.
+    pub trust: Trust,
     /// How far the tabs put each other from their known colours (ΔE00, median).
     pub left_out_delta_e_00: f64,
     /// The sheen of this photo was measured on a pair.
@@ -129,7 +129,7 @@ fn read_zone(
             form,
             sums,
             quantisation_linear: photo.code_step_linear(mean.iter().sum::<f64>() / 3.0),
-            anchored: light.anchored,
+            trust: light.trust,
             left_out_delta_e_00: light.left_out_delta_e_00,
         },
         &xyz_from_rgb,

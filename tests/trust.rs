@@ -278,3 +278,38 @@ fn tabs_that_cannot_be_told_apart_are_said_to_be_alike() {
         assert_eq!(said, alike > 1);
     }
 }
+
+/// Where a second card reads lighter than it should, the light is stronger, and what is read
+/// there is made darker.
+#[test]
+fn a_lighter_second_card_means_more_light_there() {
+    use tabside::light::model::{Before, Frame, LightModel, Seen};
+    let frame = Frame {
+        centre: [500.0, 500.0],
+        half_diagonal_px: 700.0,
+        card: [100.0, 500.0],
+        card_level: 0.18,
+    };
+    let before = Before {
+        card_uncertainty: 0.0,
+        steps: false,
+        processed: false,
+        polarised: true,
+    };
+    let place = [900.0, 500.0];
+    let seen = Seen {
+        linear_rgb: [0.5; 3],
+        place,
+        tilt: 0.0,
+    };
+    let alone = LightModel::before_tabs(frame, before);
+    let mut with = alone.clone();
+    with.observe_second_card(place, 0.1, 0.01);
+    let ([light, _], [before_light, _]) = (with.light_at(place), alone.light_at(place));
+    assert!(
+        light > 0.05 && before_light.abs() < 0.01,
+        "{light} {before_light}"
+    );
+    assert!(with.light_at(frame.card)[0].abs() < 1e-12);
+    assert!(with.correct(&seen).0[1] < 0.97 * alone.correct(&seen).0[1]);
+}

@@ -28,7 +28,7 @@ pub fn report(measured: &Measured) -> LightReport {
         Trust::CardAndTabs => (
             format!("The card, and tabs by published colours: {names}."),
             Some(
-                "Colours measured on your own tabs, given as a shade guide file, would replace the published averages, from which a set differs by more than is acceptable.",
+                "Colours measured on your own tabs, typed in or loaded as a shade guide, would replace the published averages, from which a set differs by more than is acceptable.",
             ),
         ),
         Trust::CardAndOwnTabs => (

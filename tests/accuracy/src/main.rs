@@ -123,6 +123,7 @@ fn level_table(all: &BTreeMap<Level, Score>) -> Table {
         "Standing on",
         "zones",
         "ΔE00",
+        "ΔE00 if L* were right",
         "abs. ΔL*",
         "ΔL* bias",
         "abs. ΔL*, cross-polarised",
@@ -134,6 +135,7 @@ fn level_table(all: &BTreeMap<Level, Score>) -> Table {
     for (level, s) in all {
         let d = s.delta_e_00();
         let l: Vec<f64> = s.zones.iter().map(|z| z.off[0].abs()).collect();
+        let colour: Vec<f64> = s.zones.iter().map(|z| z.colour_delta_e_00).collect();
         let bias = s.zones.iter().map(|z| z.off[0]).sum::<f64>() / s.zones.len() as f64;
         let both = |v: &[f64]| format!("{:.2} / {:.2}", median(v), percentile(v, 0.95));
         let polarised: Vec<f64> = s
@@ -162,6 +164,7 @@ fn level_table(all: &BTreeMap<Level, Score>) -> Table {
             level.words().to_owned(),
             s.zones.len().to_string(),
             both(&d),
+            both(&colour),
             both(&l),
             format!("{bias:+.2}"),
             if polarised.is_empty() {

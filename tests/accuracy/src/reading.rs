@@ -22,6 +22,8 @@ pub struct ZoneError {
     pub zone: Zone,
     /// ΔE00 between the reading and the truth.
     pub delta_e_00: f64,
+    /// The same if L* were right: what no better exposure, shading or glare would mend.
+    pub colour_delta_e_00: f64,
     /// Read − true.
     pub off: [f64; 3],
     /// The doubt that was given.
@@ -186,6 +188,7 @@ fn error(
         region: region.to_owned(),
         zone,
         delta_e_00: delta_e_00(want, got),
+        colour_delta_e_00: delta_e_00(want, Lab([want.0[0], got.0[1], got.0[2]])),
         off: [0, 1, 2].map(|i: usize| got.0[i] - want.0[i]),
         doubt,
         polarised_delta_l: polarised.map(|l| l - want.l()),

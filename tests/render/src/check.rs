@@ -76,6 +76,7 @@ pub fn by_card(
         outline,
         cervical: [0.0, -1e9],
         incisal: [0.0, 1e9],
+        visible_share: 1.0,
     };
     let seen = mean(
         &zone_pixels(&patch, 2)

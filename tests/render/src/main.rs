@@ -11,6 +11,7 @@ const USAGE: &str = "usage:
   scene-render other DIR         another camera, a wrong balance, other tabs
   scene-render random SEED DIR [wild] [pair] [files] [WIDTH]
   scene-render trust SEED DIR [toned] [pair] [WIDTH]
+  scene-render finding SEED DIR [WIDTH]    every kind of mouth, framing, card, tab and surroundings
   scene-render fault NAME SEED DIR [WIDTH]    NAME: a light check's code, shake, digital-zoom, sound
   scene-render check [COUNT]     how well the card alone explains random scenes";
 
@@ -32,6 +33,19 @@ fn main() -> Result<(), String> {
             let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;
             let name = format!("trust-{seed}");
             write(&name, &SceneSpec::random(seed, &trust(rest)?), dir)
+        }
+        ["finding", seed, dir, rest @ ..] => {
+            let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;
+            let size_px = variety(rest)?.size_px;
+            let v = Variety {
+                size_px,
+                ..Variety::finding()
+            };
+            write(
+                &format!("finding-{seed}"),
+                &SceneSpec::random(seed, &v),
+                dir,
+            )
         }
         ["fault", name, seed, dir, rest @ ..] => {
             let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;

@@ -54,6 +54,7 @@ pub fn render(spec: &SceneSpec) -> Result<Rendered, String> {
         zones: found.zones,
         crowns: found.crowns,
         card_outline: found.card_outline,
+        card_visible_share: found.card_visible_share,
         pair,
         misnamed: None,
         guide: BTreeMap::new(),

@@ -27,6 +27,7 @@ fn patch(outline: &[[f64; 2]]) -> Region {
         outline: outline.to_vec(),
         cervical: [0.0, -1e9],
         incisal: [0.0, 1e9],
+        visible_share: 1.0,
     }
 }
 

@@ -153,6 +153,7 @@ fn the_chain_from_light_to_number_is_exact_on_the_card() {
         outline: card.outline.clone(),
         cervical: [0.0, -1e9],
         incisal: [0.0, 1e9],
+        visible_share: 1.0,
     };
     let rgb = mean_linear(&r.plain.picture, &patch);
     // The picture's exposure follows the sensor's scale: gains count from the smallest.

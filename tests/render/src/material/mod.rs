@@ -15,4 +15,4 @@ mod neutral;
 
 pub use families::Family;
 pub use lift::{lift, lift_d65};
-pub use neutral::{grey, stainless, tinted};
+pub use neutral::{dyed, grey, stainless, tinted};

@@ -53,6 +53,25 @@ pub fn tinted(paper: &Spectrum, ab: [f64; 2]) -> Spectrum {
     dyed(p)
 }
 
+/// Rubber, plastic or metal near a CIELAB (D65); a colour out of reach is drawn toward grey.
+pub fn dyed(lab: [f64; 3]) -> Spectrum {
+    let white = crate::colour::white_d65();
+    let y = crate::colour::xyz_from_lab([lab[0], 0.0, 0.0], white)[1];
+    let paper = grey(y.clamp(0.005, 0.9), 0.004, 0.0);
+    (0..10)
+        .map(|k| 1.0 - f64::from(k) / 10.0)
+        .map(|s| (s, tinted(&paper, [lab[1] * s, lab[2] * s])))
+        .find(|(s, r)| {
+            let (lo, hi) = r.range();
+            let got = crate::colour::lab_d65(r);
+            lo > 0.0
+                && hi < 0.97
+                && (got[1] - lab[1] * s).abs() < 0.5
+                && (got[2] - lab[2] * s).abs() < 0.5
+        })
+        .map_or(paper, |(_, r)| r)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -7,7 +7,9 @@ pub mod fault;
 mod presets;
 mod random;
 mod random_camera;
+mod random_finding;
 mod random_trust;
+pub mod scenery;
 
 pub use extra::{CardFace, Filter, Shadow, Shake, Treatment, Words};
 pub use presets::{demo, other};
@@ -64,6 +66,9 @@ pub struct SceneSpec {
     /// What happened to the picture after the camera.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub treatment: Option<Treatment>,
+    /// Lips, skin, hands and tools around and before the mouth.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub scenery: Option<scenery::Scenery>,
 }
 
 /// The seen part of the plane.

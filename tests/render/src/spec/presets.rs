@@ -207,6 +207,7 @@ pub fn demo() -> SceneSpec {
         teeth_gloss: 1.0,
         shadows: Vec::new(),
         treatment: None,
+        scenery: None,
     }
 }
 

@@ -26,6 +26,8 @@ pub struct Variety {
     /// Sound photos of all kinds of light, exposure and file, always with a card and 2–6 tabs
     /// (`random_trust`).
     pub trust: bool,
+    /// Photos of every kind that a finder can meet, with hands and tools (`random_finding`).
+    pub finding: bool,
 }
 
 impl Variety {
@@ -40,6 +42,7 @@ impl Variety {
             card: 1.0,
             pair: false,
             trust: false,
+            finding: false,
         }
     }
 
@@ -60,6 +63,15 @@ impl Variety {
         }
     }
 
+    /// For judging what finds cards, tabs and crowns without a tap: framings from two teeth to a
+    /// whole face, all lights, mouths and surroundings. The height of the picture varies too.
+    pub fn finding() -> Self {
+        Self {
+            finding: true,
+            ..Self::wild()
+        }
+    }
+
     /// For judging what finds cards, tabs and crowns by itself: everything varies.
     pub fn wild() -> Self {
         Self {
@@ -71,6 +83,7 @@ impl Variety {
             card: 0.85,
             pair: false,
             trust: false,
+            finding: false,
         }
     }
 }
@@ -146,9 +159,13 @@ impl SceneSpec {
             teeth_gloss: 1.0,
             shadows: Vec::new(),
             treatment: None,
+            scenery: None,
         };
         if variety.trust {
             super::random_trust::apply(&mut spec, seed, variety);
+        }
+        if variety.finding {
+            super::random_finding::apply(&mut spec, seed, variety);
         }
         spec
     }

@@ -5,6 +5,7 @@
 //! pixels within 0.08·√area of the outline are left out. Colours are averaged as XYZ.
 
 pub mod outline;
+mod share;
 mod types;
 mod zones;
 
@@ -27,6 +28,8 @@ pub struct Found {
     pub zones: BTreeMap<String, BTreeMap<String, ZoneTruth>>,
     /// Whole card.
     pub card_outline: Option<Polygon>,
+    /// Visible part of the card.
+    pub card_visible_share: f64,
 }
 
 /// Finds the truth of a built world.
@@ -39,6 +42,7 @@ pub fn find(spec: &SceneSpec, world: &World) -> Found {
         crowns: Vec::new(),
         zones: BTreeMap::new(),
         card_outline: None,
+        card_visible_share: 1.0,
     };
     for (i, body) in world.bodies.iter().enumerate() {
         match &body.kind {
@@ -85,6 +89,7 @@ pub fn find(spec: &SceneSpec, world: &World) -> Found {
                     }
                 };
                 out.scene.card = Some(card);
+                out.card_visible_share = share::visible_share(world, i, &whole);
                 out.card_outline = Some(whole);
             }
             _ => {}
@@ -136,7 +141,7 @@ fn visible(
     let field = |x: f64, y: f64| {
         let [mx, my] = world.mm(x, y);
         let mut d = distance(body, mx, my, within);
-        for front in &world.bodies[..index] {
+        for front in world.bodies[..index].iter().filter(|b| b.occludes) {
             let o = front.bounds;
             if (mx as f32) < o[0] || (my as f32) < o[1] || (mx as f32) > o[2] || (my as f32) > o[3]
             {
@@ -175,9 +180,11 @@ fn region(
     // Slivers at the frame or behind others are no regions.
     let whole = f64::from(look.form.half_width) * f64::from(look.form.length) * 2.0
         / (world.mm_per_px * world.mm_per_px);
-    if outline::area(&outline).abs() < 0.25 * whole {
+    let least = if spec.scenery.is_some() { 0.01 } else { 0.25 };
+    if outline::area(&outline).abs() < least * whole {
         return None;
     }
+    let visible_share = share::visible_share(world, index, &outline);
     let at = |x: f32, y: f32| {
         let [wx, wy] = body.place.world(x, y);
         world.px(f64::from(wx), f64::from(wy))
@@ -192,7 +199,12 @@ fn region(
         [a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])]
     });
     let inside: Vec<[f64; 2]> = line.filter(|p| outline::contains(&outline, *p)).collect();
-    let (cervical, incisal) = (*inside.first()?, *inside.last()?);
+    let (cervical, incisal) = match (inside.first(), inside.last()) {
+        (Some(c), Some(i)) => (*c, *i),
+        // What is left lies beside the axis: its ends in the axis's direction.
+        _ if spec.scenery.is_some() => share::ends(&outline, a, b)?,
+        _ => return None,
+    };
     let (kind, name, measured) = match (&look.tooth, &look.tab) {
         (Some(t), _) => (
             if t.restoration {
@@ -214,6 +226,7 @@ fn region(
             outline,
             cervical,
             incisal,
+            visible_share,
         },
         measured,
     ))

@@ -16,6 +16,9 @@ pub struct Truth {
     pub crowns: Vec<Region>,
     /// The visible outline of the whole card, steps together.
     pub card_outline: Option<Polygon>,
+    /// Area within `card_outline` ÷ area of the whole card.
+    #[serde(default = "whole", skip_serializing_if = "is_whole")]
+    pub card_visible_share: f64,
     /// The cross-polarised picture of a pair.
     pub pair: Option<PairTruth>,
     /// The region whose name in `scene` is not its own.
@@ -76,6 +79,19 @@ pub struct Region {
     pub cervical: [f64; 2],
     /// Incisal end of the axis, on the outline.
     pub incisal: [f64; 2],
+    /// Area within `outline` ÷ the whole area that the gum leaves free, in or out of the frame,
+    /// before or behind other things: 0–1.
+    #[serde(default = "whole", skip_serializing_if = "is_whole")]
+    pub visible_share: f64,
+}
+
+fn whole() -> f64 {
+    1.0
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_whole(v: &f64) -> bool {
+    *v == 1.0
 }
 
 /// Colour of a zone.

@@ -109,6 +109,7 @@ pub fn mean_lab(world: &World, body: &Body, outline: &[[f64; 2]]) -> [f64; 3] {
         outline: outline.to_vec(),
         cervical: [0.0, -1e9],
         incisal: [0.0, 1e9],
+        visible_share: 1.0,
     };
     let pixels = zone_pixels(&whole, stride(outline));
     let sum = pixels.iter().fold([0.0; 3], |mut s, &(x, y, _)| {

@@ -70,9 +70,25 @@ pub enum Kind {
         stipple: f32,
         /// 0–1.
         inflammation: f32,
+        /// Brown patches 0–1.
+        pigment: f32,
     },
     /// Lip.
     Lip,
+    /// Both lips and the skin around them.
+    Face {
+        /// Width of the red above and below.
+        red: [f32; 2],
+        /// Half of the opening's width.
+        half_width: f32,
+    },
+    /// A thing of the scenery.
+    Prop {
+        /// Its surface.
+        surface: Surface,
+        /// Half of its width and height.
+        half: [f32; 2],
+    },
     /// Tongue.
     Tongue,
     /// The back of the mouth.
@@ -86,6 +102,31 @@ pub enum Kind {
         /// Its face.
         face: crate::spec::CardFace,
     },
+}
+
+/// Surfaces of the scenery.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Surface {
+    /// Thin rubber, wrinkled.
+    Glove,
+    /// Clear or milky plastic.
+    Plastic,
+    /// Polished metal.
+    Steel,
+    /// Sand-blasted metal.
+    DullMetal,
+    /// A mirror with its rim.
+    Mirror,
+    /// Matt black.
+    Black,
+    /// Embossed paper.
+    Paper,
+    /// Cotton.
+    Cotton,
+    /// A bracket's ceramic, a filling.
+    Ceramic,
+    /// Water.
+    Saliva,
 }
 
 /// Look of a crown.
@@ -105,6 +146,8 @@ pub struct CrownLook {
     pub blotch: f32,
     /// Polish against the usual.
     pub gloss: f32,
+    /// Metal, not tooth-coloured.
+    pub metal: bool,
     /// The tooth it is, if it is one.
     pub tooth: Option<Tooth>,
     /// The tab it is, if it is one.
@@ -132,6 +175,10 @@ pub struct Body {
     pub bounds: [f32; 4],
     /// For its textures.
     pub seed: u32,
+    /// Share of it that hides what lies behind.
+    pub opacity: f32,
+    /// Ends the outline of what it covers; a bracket or a drop belongs to the crown under it.
+    pub occludes: bool,
 }
 
 impl Body {

@@ -85,10 +85,14 @@ impl World {
         maker.jaw(spec, &all, true);
         maker.jaw(spec, &all, false);
         for (i, tab) in spec.tabs.iter().enumerate() {
-            maker.tab(tab, i);
+            let stem = spec.scenery.as_ref().map_or(26.0, |s| s.stem_mm);
+            maker.tab(tab, i, stem as f32);
         }
         if let Some(card) = &spec.card {
-            maker.card(card);
+            maker.card(card, spec.scenery.as_ref().is_some_and(|s| s.card_behind));
+        }
+        if let Some(scenery) = &spec.scenery {
+            maker.scenery(scenery, &all, spec);
         }
         let mut bodies = maker.bodies;
         bodies.sort_by_key(|b| b.order);
@@ -109,6 +113,7 @@ impl World {
                 c[1] + half[1],
             ],
             (mm_per_px * 7.0).clamp(0.13, 0.22),
+            spec.scenery.is_some(),
         );
         occlusion::fill(&mut bodies, &map, &lamps);
 

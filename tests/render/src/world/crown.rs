@@ -16,7 +16,7 @@ pub struct CrownForm {
     pub length: f32,
     /// −1: the side toward the midline is at −x.
     pub mesial: f32,
-    /// 1 central, 2 lateral, 3 canine, 4 and 5 premolars; 0 a shade tab.
+    /// 1 central, 2 lateral, 3 canine, 4 and 5 premolars, 6 first molar; 0 a shade tab.
     pub kind: u8,
     /// Its own irregularities.
     pub seed: u32,
@@ -102,10 +102,24 @@ const TAB: Profile = &[
     (1.1, 0.94),
 ];
 
-/// Usual width and length in millimetres by place in the quadrant (1–5), upper.
-pub const UPPER_MM: [[f64; 2]; 5] = [[8.5, 10.4], [6.6, 9.0], [7.6, 10.0], [7.0, 8.5], [6.8, 7.7]];
+/// Usual width and length in millimetres by place in the quadrant (1–6), upper.
+pub const UPPER_MM: [[f64; 2]; 6] = [
+    [8.5, 10.4],
+    [6.6, 9.0],
+    [7.6, 10.0],
+    [7.0, 8.5],
+    [6.8, 7.7],
+    [10.2, 7.3],
+];
 /// The same, lower.
-pub const LOWER_MM: [[f64; 2]; 5] = [[5.3, 8.6], [5.8, 8.9], [6.8, 10.2], [7.0, 8.6], [7.1, 8.0]];
+pub const LOWER_MM: [[f64; 2]; 6] = [
+    [5.3, 8.6],
+    [5.8, 8.9],
+    [6.8, 10.2],
+    [7.0, 8.6],
+    [7.1, 8.0],
+    [11.0, 7.5],
+];
 
 fn along(profile: Profile, t: f32) -> (f32, f32) {
     let n = profile.len();
@@ -182,6 +196,8 @@ impl CrownForm {
                     1.75 * (((u + 0.10).powi(2) + 0.012).sqrt() - 0.11)
                         * if u > -0.1 { 1.12 } else { 0.95 }
                 }
+                // Two cusps.
+                6 => 1.15 * (((u.abs() - 0.42).powi(2) + 0.02).sqrt() - 0.14),
                 _ => 1.25 * (((u).powi(2) + 0.02).sqrt() - 0.14),
             };
             self.length - fall + wave
@@ -226,7 +242,10 @@ impl CrownForm {
         // Along: the neck leans back most, the edge a little.
         let lean = t - 0.52;
         z -= if lean < 0.0 { 2.6 } else { 1.55 } * lean * lean * self.length / 10.0;
-        if self.kind >= 3 {
+        if self.kind == 6 {
+            // A groove between two cusps.
+            z -= 0.45 * (-(u / 0.13).powi(2)).exp() * smooth(0.25, 0.75, t);
+        } else if self.kind >= 3 {
             // A middle ridge.
             z += 0.35 * (1.0 - (u * u * 2.2 + 0.02).sqrt()) * smooth(0.1, 0.8, t);
         }

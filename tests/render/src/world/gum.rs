@@ -19,13 +19,14 @@ struct Neck {
     missing: bool,
 }
 
-/// Builds form and field; `upper` picks the jaw. `None` without teeth there.
+/// Builds form and field; `upper` picks the jaw, `midline` is where the frenulum hangs. `None` without teeth there.
 pub fn gum(
     stands: &[Stand],
     tissue: &Tissue,
     upper: bool,
     seed: u32,
     pitch: f64,
+    midline: f32,
 ) -> Option<(Place, Grid<4>, Grid<4>)> {
     let place = Place::new([0.0, 0.0], if upper { 0.0 } else { std::f64::consts::PI });
     let mut necks: Vec<Neck> = stands
@@ -188,8 +189,9 @@ pub fn gum(
         let roots = -groove * (0.55 + 0.75 * (-soft_up / 2.5).exp());
         let lip = 0.06 + 0.36 * (1.0 - (-depth / 0.34).exp()) + 0.42 * (1.0 - (-depth / 1.4).exp());
         let back = 0.012 * (up - 3.0).max(0.0).powi(2);
-        let frenulum =
-            0.9 * (-(x + 0.25 * (y * 0.5).sin()).powi(2) / 0.5).exp() * smooth(4.0, 7.5, up);
+        let frenulum = 0.9
+            * (-(x - midline + 0.25 * (y * 0.5).sin()).powi(2) / 0.5).exp()
+            * smooth(4.0, 7.5, up);
         let soft = 0.30 * fbm(x * 0.26 + 3.0, y * 0.26, 2, seed ^ 31).v * smooth(0.2, 2.0, depth);
         let z =
             near * (1.0 - blend) + far * blend - 0.75 * (1.0 - blend) - 0.15 * blend + roots + lip

@@ -3,7 +3,7 @@
 
 use crate::colour::xyz_under;
 use crate::illuminant::Illuminant;
-use crate::material::{Family, grey, lift_d65, stainless, tinted};
+use crate::material::{Family, dyed, grey, lift_d65, stainless, tinted};
 use crate::spec::{Card, Gradient, SceneSpec};
 use crate::spectrum::Spectrum;
 
@@ -154,4 +154,35 @@ pub fn stem_palette(steel: bool) -> Palette {
         grey(0.85, 0.01, 0.0)
     };
     [body, body.scaled(0.7), print, body, body, body]
+}
+
+/// Lip, paler lip, redder lip, skin, redder skin, dark lip.
+pub fn face_palette(lip: [f64; 3], skin: [f64; 3]) -> Palette {
+    let m = |lab: [f64; 3], d: [f64; 3]| {
+        lift_d65(
+            Family::Mucosa,
+            std::array::from_fn(|i| (lab[i] + d[i]).max(if i == 0 { 16.0 } else { 2.0 })),
+        )
+    };
+    [
+        m(lip, [0.0; 3]),
+        m(lip, [7.0, -5.0, -1.0]),
+        m(lip, [-7.0, 4.0, 1.0]),
+        m(skin, [0.0; 3]),
+        m(skin, [-3.0, 3.5, 0.5]),
+        m(lip, [-18.0, -2.0, -2.0]),
+    ]
+}
+
+/// Base, darker, paler, dark, grey, gum: things of one dye.
+pub fn dyed_palette(lab: [f64; 3]) -> Palette {
+    let off = |l: f64, k: f64| dyed([(lab[0] + l).clamp(4.0, 92.0), lab[1] * k, lab[2] * k]);
+    [
+        off(0.0, 1.0),
+        off(-9.0, 1.0),
+        off(9.0, 0.8),
+        off(-25.0, 0.6),
+        grey(0.45, 0.01, 0.0),
+        lift_d65(Family::Mucosa, [52.0, 24.0, 14.0]),
+    ]
 }

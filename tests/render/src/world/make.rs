@@ -1,19 +1,19 @@
 //! Bodies of a specification: mouth, jaws, tabs, card.
 
-use super::arch::Stand;
+use super::arch::{Stand, View};
 use super::body::{Body, CrownLook, Kind, Place};
 use super::crown::CrownForm;
 use super::grid::Grid;
 use super::gum;
 use super::ink::{self, Palette};
 use crate::material::Family;
-use crate::noise::{fbm, smooth, value};
+use crate::noise::{smooth, value};
 use crate::spec::{Card, SceneSpec, Tab};
 
-const ORDER_LIP: i32 = 60;
 const ORDER_CARD: i32 = 10;
 const ORDER_TAB: i32 = 20;
 const ORDER_STEM: i32 = 40;
+const ORDER_BEHIND: i32 = 58;
 const ORDER_GUM: i32 = 70;
 const ORDER_TEETH: i32 = 80;
 
@@ -26,14 +26,14 @@ pub(super) struct Maker {
 }
 
 impl Maker {
-    fn palette(&mut self, p: Palette) -> usize {
+    pub(super) fn palette(&mut self, p: Palette) -> usize {
         self.palettes.push(p);
         self.palettes.len() - 1
     }
 
     /// Adds a body whose form is (distance, height) of its own place.
     #[allow(clippy::too_many_arguments)]
-    fn add(
+    pub(super) fn add(
         &mut self,
         id: &str,
         kind: Kind,
@@ -82,97 +82,9 @@ impl Maker {
             ink,
             bounds,
             seed,
+            opacity: 1.0,
+            occludes: true,
         });
-    }
-
-    /// Back of the mouth, tongue, lips.
-    pub(super) fn mouth(&mut self, spec: &SceneSpec) {
-        let t = &spec.tissue;
-        let gum = t.gum;
-        let deep = self.palette(ink::mucosa_palette([
-            gum[0] - 12.0,
-            gum[1] + 2.0,
-            gum[2] - 1.0,
-        ]));
-        let seed = self.seed;
-        self.add(
-            "cavity",
-            Kind::Cavity,
-            1000,
-            Place::new([0.0, 0.0], 0.0),
-            [-70.0, -60.0, 70.0, 70.0],
-            0.8,
-            deep,
-            |x, y| {
-                [
-                    -50.0,
-                    -26.0 + 3.0 * value(x * 0.06, y * 0.06, seed).v - 0.01 * x * x,
-                ]
-            },
-        );
-        let tongue = self.palette(ink::mucosa_palette([
-            gum[0] - 2.0,
-            gum[1] - 4.0,
-            gum[2] - 4.0,
-        ]));
-        let low = t.opening_mm + 4.0;
-        self.add(
-            "tongue",
-            Kind::Tongue,
-            900,
-            Place::new([1.5, low], 0.0),
-            [-22.0, -12.0, 22.0, 24.0],
-            0.25,
-            tongue,
-            |x, y| {
-                let wave = 0.8 * value(x * 0.12, 0.3, seed ^ 61).v;
-                let r = (x / 19.0).powi(2) + ((y - 10.0 + wave) / 16.0).powi(2);
-                let d = (r.sqrt() - 1.0) * 15.0;
-                let dome = (1.0 - r).max(0.0).sqrt();
-                [
-                    d,
-                    -22.0 + 9.0 * dome - 0.9 * (-(x / 1.6).powi(2)).exp() * dome,
-                ]
-            },
-        );
-        let lips = self.palette(ink::mucosa_palette([
-            gum[0] - 3.0,
-            gum[1] - 1.0,
-            gum[2] + 1.0,
-        ]));
-        for (edge, sign) in [(t.upper_lip_mm, -1.0_f32), (t.lower_lip_mm, 1.0)] {
-            let Some(at) = edge else { continue };
-            // Own +y points into the lip.
-            let place = Place::new(
-                [0.0, at],
-                if sign > 0.0 {
-                    0.0
-                } else {
-                    std::f64::consts::PI
-                },
-            );
-            self.add(
-                if sign > 0.0 { "lip-lower" } else { "lip-upper" },
-                Kind::Lip,
-                ORDER_LIP,
-                place,
-                [-46.0, -6.0, 46.0, 26.0],
-                0.12,
-                lips,
-                |x, y| {
-                    let curve = -0.0042 * x * x + 0.7 * fbm(x * 0.09, 1.0, 2, seed ^ 71).v;
-                    let d = curve - y;
-                    let depth = (-d).max(0.0);
-                    let bulge = 3.4 * (1.0 - (-depth / 2.2).exp()) - 0.030 * depth * depth;
-                    [
-                        d,
-                        if sign > 0.0 { -5.0 } else { -1.2 } - 0.009 * x * x
-                            + bulge
-                            + 0.30 * fbm(x * 0.22, y * 0.22, 2, seed ^ 72).v,
-                    ]
-                },
-            );
-        }
     }
 
     pub(super) fn jaw(&mut self, spec: &SceneSpec, all: &[Stand], upper: bool) {
@@ -185,6 +97,8 @@ impl Maker {
             return;
         }
         let back = if upper { 0 } else { 60 };
+        let midline = View::of(spec).map_or(0.0, |v| v.turn(0.0, 0.0)[0]);
+        let midline = if upper { midline } else { -midline };
         let pitch = self.pitch;
         if let Some((place, form, field)) = gum::gum(
             &jaw,
@@ -192,6 +106,7 @@ impl Maker {
             upper,
             self.seed ^ u32::from(upper),
             pitch,
+            midline as f32,
         ) {
             let p = self.palette(ink::mucosa_palette(spec.tissue.gum));
             let own = [
@@ -204,6 +119,7 @@ impl Maker {
                 field,
                 stipple: spec.tissue.stipple as f32,
                 inflammation: spec.tissue.inflammation as f32,
+                pigment: spec.scenery.as_ref().map_or(0.0, |s| s.pigment) as f32,
             };
             self.finish(
                 if upper { "gum-upper" } else { "gum-lower" },
@@ -221,7 +137,12 @@ impl Maker {
             } else {
                 Family::Tooth
             };
-            let p = self.palette(ink::crown_palette(&s.tooth.colour, family));
+            let scenery = spec.scenery.as_ref();
+            let metal = scenery.and_then(|c| c.metals.iter().find(|m| m.fdi == s.tooth.fdi));
+            let p = self.palette(match metal {
+                Some(m) => ink::dyed_palette(m.colour),
+                None => ink::crown_palette(&s.tooth.colour, family),
+            });
             let look = CrownLook {
                 form: s.form.clone(),
                 ceramic: s.tooth.restoration,
@@ -230,6 +151,7 @@ impl Maker {
                 crazing: s.tooth.crazing as f32,
                 blotch: s.tooth.blotch as f32,
                 gloss: spec.teeth_gloss as f32,
+                metal: metal.is_some(),
                 tooth: Some(s.tooth.clone()),
                 tab: None,
             };
@@ -239,6 +161,10 @@ impl Maker {
             // Nearer the midline lies in front, except where a tooth stands out.
             let order = ORDER_TEETH + back + i32::from(s.tooth.fdi % 10) * 2
                 - (s.tooth.shift_mm[2] * 4.0).round() as i32;
+            let fillings = scenery.map_or(&[][..], |c| &c.fillings);
+            for f in fillings.iter().filter(|f| f.fdi == s.tooth.fdi) {
+                self.filling(f, s, order);
+            }
             self.add(
                 &format!("tooth-{}", s.tooth.fdi),
                 Kind::Crown(Box::new(look)),
@@ -255,7 +181,7 @@ impl Maker {
         }
     }
 
-    pub(super) fn tab(&mut self, tab: &Tab, index: usize) {
+    pub(super) fn tab(&mut self, tab: &Tab, index: usize, stem_length: f32) {
         let form = CrownForm {
             half_width: (3.9 * tab.scale) as f32,
             length: (10.2 * tab.scale) as f32,
@@ -277,7 +203,6 @@ impl Maker {
         );
         let z = tab.z_mm as f32;
         let stem_inks = self.palette(ink::stem_palette(tab.steel));
-        let stem_length = 26.0_f32;
         let half = form.half_width;
         let order = ORDER_STEM + index as i32;
         let kind = Kind::Stem {
@@ -322,6 +247,7 @@ impl Maker {
             crazing: 0.0,
             blotch: 0.12,
             gloss: tab.gloss as f32,
+            metal: false,
             tooth: None,
             tab: Some(tab.clone()),
         };
@@ -345,7 +271,7 @@ impl Maker {
         );
     }
 
-    pub(super) fn card(&mut self, card: &Card) {
+    pub(super) fn card(&mut self, card: &Card, behind: bool) {
         let p = self.palette(ink::card_palette(card, f64::from(self.seed % 100)));
         let [w, h] = card.size_mm.map(|v| (v / 2.0) as f32);
         let (tx, ty) = (card.tilt_deg[0].to_radians(), card.tilt_deg[1].to_radians());
@@ -363,7 +289,7 @@ impl Maker {
         self.add(
             "card",
             kind,
-            ORDER_CARD,
+            if behind { ORDER_BEHIND } else { ORDER_CARD },
             Place::new(card.centre_mm, card.turn_deg.to_radians()),
             [
                 f64::from(-w) * 1.1 - 0.5,

@@ -2,6 +2,7 @@
 //! [`SceneSpec`](crate::spec::SceneSpec).
 
 pub mod arch;
+mod around;
 pub mod body;
 pub mod build;
 pub mod crown;
@@ -11,8 +12,11 @@ pub mod ink;
 pub mod lamps;
 pub mod letters;
 mod make;
+mod mouth;
 pub mod occlusion;
+mod on_teeth;
 pub mod paint;
+pub(crate) mod props;
 pub mod see;
 
 pub use build::World;

@@ -6,11 +6,15 @@ use super::lamps::Lamp;
 use rayon::prelude::*;
 
 /// Highest surface at each place of the frame (with a margin).
-pub fn height_map(bodies: &[Body], frame: [f64; 4], pitch: f64) -> Grid<1> {
+/// `ordered`: only the front body counts where several overlap.
+pub fn height_map(bodies: &[Body], frame: [f64; 4], pitch: f64, ordered: bool) -> Grid<1> {
     let mut map = Grid::<1>::covering(frame, pitch);
     map.fill(|[x, y]| {
         let mut top = -30.0_f32;
         for b in bodies {
+            if b.opacity < 0.5 {
+                continue;
+            }
             if x < b.bounds[0] || y < b.bounds[1] || x > b.bounds[2] || y > b.bounds[3] {
                 continue;
             }
@@ -18,6 +22,11 @@ pub fn height_map(bodies: &[Body], frame: [f64; 4], pitch: f64) -> Grid<1> {
             let f = b.form.read(u, v);
             if f[0] < 0.0 {
                 top = top.max(f[1]);
+                // What is in front hides what lies behind, whatever its height: no shadow comes
+                // from there.
+                if ordered {
+                    break;
+                }
             }
         }
         [top]

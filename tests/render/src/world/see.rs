@@ -156,7 +156,7 @@ impl World {
             }
             let own = body.place.own(x, y);
             let form = body.form.read(own[0], own[1]);
-            let cover = (0.5 - form[0] / px).clamp(0.0, 1.0);
+            let cover = (0.5 - form[0] / px).clamp(0.0, 1.0) * body.opacity;
             if cover <= 0.0 {
                 continue;
             }

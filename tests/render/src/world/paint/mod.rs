@@ -1,7 +1,9 @@
 //! What the surface of each body is like at a place: shares of its inks, brightness, fine
 //! slopes, gloss.
 
+mod around;
 mod crown;
+mod props;
 mod things;
 mod tissue;
 
@@ -44,6 +46,7 @@ impl Default for Paint {
 /// Surface of `body` at own place (x, y) with form (distance, z, slopes).
 pub fn paint(body: &Body, x: f32, y: f32, form: [f32; 4]) -> Paint {
     match &body.kind {
+        Kind::Crown(look) if look.metal => props::metal(look.gloss, body.seed, x, y, form),
         Kind::Crown(look) => crown::crown(look, body.seed, x, y, form),
         Kind::Stem {
             steel,
@@ -54,16 +57,22 @@ pub fn paint(body: &Body, x: f32, y: f32, form: [f32; 4]) -> Paint {
             field,
             stipple,
             inflammation,
+            pigment,
         } => tissue::gum(
             field.read(x, y),
             *stipple,
-            *inflammation,
+            [*inflammation, *pigment],
             body.seed,
             x,
             y,
             form,
         ),
         Kind::Lip => tissue::lip(body.seed, x, y, form),
+        Kind::Face { red, half_width } => {
+            let width = crate::world::around::red_width(*red, x / half_width, y);
+            around::face(width, body.seed, x, y, form)
+        }
+        Kind::Prop { surface, half } => props::prop(*surface, *half, body.seed, x, y, form),
         Kind::Tongue => tissue::tongue(body.seed, x, y),
         Kind::Cavity => Paint {
             ink: [0.2, 0.0, 0.4, 0.0, 0.4, 0.0],

@@ -6,7 +6,7 @@ use crate::noise::{dimples, fbm, smooth, value};
 pub(super) fn gum(
     field: [f32; 4],
     stipple: f32,
-    inflammation: f32,
+    [inflammation, pigment]: [f32; 2],
     seed: u32,
     x: f32,
     y: f32,
@@ -52,7 +52,15 @@ pub(super) fn gum(
     let vessel = vessel.clamp(0.0, 0.6);
     let left = (1.0 - red - pale).max(0.0);
     let sum = (left + red + pale) / (1.0 - vessel);
-    let ink = [left / sum, pale / sum, red / sum, vessel, 0.0, 0.0];
+    let mut ink = [left / sum, pale / sum, red / sum, vessel, 0.0, 0.0];
+    if pigment > 0.0 {
+        // Patches with ragged borders, mostly on the firm gum.
+        let patch = fbm(x * 0.16 + 2.0, y * 0.22, 3, seed ^ 14).v + 0.25 * mottle;
+        let brown = 0.75 * smooth(0.45 - 0.7 * pigment, 0.60 - 0.5 * pigment, patch);
+        let brown = brown * (0.35 + 0.65 * firm) * (1.0 - 0.5 * free);
+        ink = ink.map(|v| v * (1.0 - brown));
+        ink[4] = brown;
+    }
 
     let pits = dimples(x * 0.95 + 0.4 * mottle, y * 0.95, seed ^ 9);
     let small = fbm(x * 2.3 + 4.0, y * 2.0, 2, seed ^ 10);

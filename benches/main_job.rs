@@ -8,6 +8,8 @@
 use criterion::{Criterion, criterion_group, criterion_main};
 use std::hint::black_box;
 use tabside::engine::{Engine, ReadOptions};
+use tabside::photo::Photo;
+use tabside::scene::find::{self, Search};
 use tabside::scene::{Point, RegionKind, Scene};
 
 const PHOTO: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/fixtures/demo/demo.jpg");
@@ -60,6 +62,15 @@ fn main_job(c: &mut Criterion) {
                 *corner = Point::new(corner.x() + 0.01 * libm::sin(step), corner.y());
             }
             black_box(engine.read(id, &moved, &options).expect("a report"))
+        });
+    });
+
+    let photo = Photo::decode(&bytes).expect("a photo");
+    c.bench_function("search the photo", |bench| {
+        bench.iter(|| {
+            let reduced = photo.reduced_linear(400_000);
+            let search = Search::of(&reduced).expect("a search");
+            black_box(find::found(&search, &reduced))
         });
     });
 

@@ -6,6 +6,7 @@ use crate::engine::{Engine, Opened, OutlinedRegion, ReadOptions, Report};
 use crate::error::Error;
 use crate::photo::Preview;
 use crate::reading::Guide;
+use crate::scene::find::{Found, FoundRegion};
 use crate::scene::{Point, Rect, RegionKind, Scene};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -36,6 +37,10 @@ extern "C" {
     pub type RegionKindJs;
     #[wasm_bindgen(typescript_type = "OutlinedRegion")]
     pub type OutlinedRegionJs;
+    #[wasm_bindgen(typescript_type = "Found")]
+    pub type FoundJs;
+    #[wasm_bindgen(typescript_type = "FoundRegion[]")]
+    pub type FoundRegionsJs;
     #[wasm_bindgen(typescript_type = "Guide")]
     pub type GuideJs;
     #[wasm_bindgen(typescript_type = "Scene")]
@@ -113,6 +118,32 @@ impl WebEngine {
     /// Closes a photo.
     pub fn close(&mut self, id: u32) {
         self.0.close(id);
+    }
+
+    /// Card, tabs and crowns, without a tap.
+    pub fn find(&mut self, id: u32) -> Result<FoundJs, JsValue> {
+        let found: Found = self.0.find(id).map_err(|e| throw(&e))?;
+        give(&found)
+    }
+
+    /// The outlines that a tap can mean, the likeliest first.
+    pub fn outline_choices(&mut self, id: u32, tap: PointJs) -> Result<FoundRegionsJs, JsValue> {
+        let tap: Point = take(tap, "place")?;
+        let choices: Vec<FoundRegion> = self.0.outline_choices(id, tap).map_err(|e| throw(&e))?;
+        give(&choices)
+    }
+
+    /// The pieces that a stroke cuts an outline into, the largest first.
+    pub fn cut_outline(
+        &mut self,
+        id: u32,
+        outline: PointsJs,
+        stroke: PointsJs,
+    ) -> Result<FoundRegionsJs, JsValue> {
+        let outline: Vec<Point> = take(outline, "outline")?;
+        let stroke: Vec<Point> = take(stroke, "stroke")?;
+        let pieces = self.0.cut_outline(id, &outline, &stroke);
+        give(&pieces.map_err(|e| throw(&e))?)
     }
 
     /// The card's outline under a tap.

@@ -219,3 +219,42 @@ fn readings_are_the_kept_ones() {
         }
     }
 }
+
+/// What is found can be given back as a scene, and is what the kept file says; the page's tests
+/// compare with the same file.
+#[test]
+fn found_without_a_touch_and_read() {
+    for name in ["demo/demo", "scenes/other"] {
+        let photo = fixture(&format!("{name}.jpg"));
+        let out = report(&["find", &photo]);
+        let path = fixture(&format!("{name}.found.json"));
+        if std::env::var_os("TABSIDE_BLESS").is_some() {
+            let text = serde_json::to_string(&out["found"]).expect("JSON") + "\n";
+            std::fs::write(&path, text).expect("the file is written");
+        }
+        let kept: Value =
+            serde_json::from_slice(&std::fs::read(&path).expect("the kept file")).expect("JSON");
+        let regions = |v: &Value| v["regions"].as_array().expect("regions").clone();
+        let (now, kept_regions) = (regions(&out["found"]), regions(&kept));
+        assert_eq!(now.len(), kept_regions.len(), "{name}");
+        assert_eq!(out["found"]["target"], kept["target"]);
+        assert_eq!(out["found"]["restoration"], kept["restoration"]);
+        for (a, b) in now.iter().zip(&kept_regions) {
+            assert_eq!(a["kind"], b["kind"]);
+            for end in ["cervical", "incisal"] {
+                for i in 0..2 {
+                    let [p, q] = [&a[end][i], &b[end][i]].map(|v| v.as_f64().expect("a number"));
+                    assert!((p - q).abs() < 0.5, "{name}: {p} was {q}");
+                }
+            }
+        }
+        let folder = std::env::temp_dir().join(format!("tabside-found-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a folder");
+        let scene = folder.join("found.json");
+        std::fs::write(&scene, out.to_string()).expect("the scene is written");
+        let read = report(&["read", &photo, "--scene", &scene.to_string_lossy()]);
+        let readings = read["readings"].as_array().expect("readings");
+        assert_eq!(readings.len(), now.len());
+        std::fs::remove_dir_all(&folder).expect("the folder goes again");
+    }
+}

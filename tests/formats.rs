@@ -8,6 +8,7 @@ use tabside::colour::{Lab, delta_e_00};
 use tabside::engine::Report;
 use tabside::reading::{Guide, GuideSource};
 use tabside::scene::Scene;
+use tabside::scene::find::Found;
 
 fn check_schema(name: &str, schema: &schemars::Schema) {
     let path = PathBuf::from(env!("CARGO_MANIFEST_DIR"))
@@ -29,6 +30,7 @@ fn schemas_are_current() {
     check_schema("report", &schemars::schema_for!(Report));
     check_schema("scene", &schemars::schema_for!(Scene));
     check_schema("guide", &schemars::schema_for!(Guide));
+    check_schema("found", &schemars::schema_for!(Found));
 }
 
 /// The default guide's D65 values are its source's illuminant-C rows by Bradford; two rows are

@@ -233,6 +233,7 @@ fn region(id: &str, outline: Vec<Point>) -> Region {
         outline,
         cervical: None,
         incisal: None,
+        borders: None,
     }
 }
 

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 use tabside::engine::{Engine, ReadOptions, Report};
 use tabside::reading::Guide;
 use tabside::scene::Scene;
+use tabside::scene::find::Found;
 use tabside::{Error, Result};
 
 const HELP: &str = "\
@@ -19,7 +20,11 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       --guide            shade guide (JSON); the classical sixteen's published averages
                          otherwise. Tabs in the photo that it names anchor the colours
       --target           id of the region that restorations are compared with
-  tabside schema report|scene|guide
+  tabside find PHOTO
+      prints what is found without a touch as JSON: card, teeth and tabs with outlines and axes,
+      the tooth to compare with and the likely restoration. `scene` in it can be given to
+      `read --scene`; names and the restoration are for a person to say
+  tabside schema report|scene|guide|found
       prints the JSON Schema of what is printed and read
   tabside --version | --help
 
@@ -81,6 +86,7 @@ fn run() -> std::result::Result<String, Failure> {
         Some(Long("help") | Short('h')) => Ok(HELP.to_owned()),
         Some(Long("version") | Short('V')) => Ok(format!("tabside {}", env!("CARGO_PKG_VERSION"))),
         Some(Value(command)) if command == "read" => read_command(&mut parser),
+        Some(Value(command)) if command == "find" => find_command(&mut parser),
         Some(Value(command)) if command == "schema" => schema_command(&mut parser),
         Some(Value(other)) => Err(Failure::Usage(format!(
             "“{}” is no command.",
@@ -89,6 +95,32 @@ fn run() -> std::result::Result<String, Failure> {
         Some(other) => Err(other.unexpected().into()),
         None => Err(Failure::Usage("a command is missing.".to_owned())),
     }
+}
+
+/// What is found, and the same as a scene: every tooth a tooth, every tab without a name.
+#[derive(serde::Serialize)]
+struct FoundScene {
+    found: Found,
+    scene: Scene,
+}
+
+fn find_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Failure> {
+    use lexopt::prelude::*;
+    let mut photo = None;
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Long("help") | Short('h') => return Ok(HELP.to_owned()),
+            Value(path) if photo.is_none() => photo = Some(PathBuf::from(path)),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    let photo = photo.ok_or_else(|| Failure::Usage("the PHOTO is missing.".to_owned()))?;
+    let mut engine = Engine::new()?;
+    let bytes = bytes(&photo)?;
+    let id = engine.open(&bytes).map_err(|e| named(&photo, e))?.id;
+    let found = engine.find(id).map_err(|e| named(&photo, e))?;
+    let scene = found.as_scene();
+    json(&FoundScene { found, scene })
 }
 
 fn read_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Failure> {
@@ -145,9 +177,10 @@ fn schema_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fa
         "report" => schemars::schema_for!(Report),
         "scene" => schemars::schema_for!(Scene),
         "guide" => schemars::schema_for!(Guide),
+        "found" => schemars::schema_for!(Found),
         other => {
             return Err(Failure::Usage(format!(
-                "“{other}” is not one of report, scene, guide."
+                "“{other}” is not one of report, scene, guide, found."
             )));
         }
     };

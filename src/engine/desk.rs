@@ -6,6 +6,7 @@ use crate::light::sharpness::{check_sharpness, measure_sharpness};
 use crate::light::{Correction, read_card};
 use crate::photo::{Photo, Reduced};
 use crate::reading::RegionStatistics;
+use crate::scene::find::Search;
 use crate::scene::{Axis, Card, Polygon, Region};
 use std::rc::Rc;
 
@@ -30,6 +31,7 @@ struct CardMeasured {
 pub struct Desk {
     pub photo: Photo,
     reduced: Option<Rc<Reduced>>,
+    search: Option<Rc<Search>>,
     measured: Vec<Measured>,
     card: Option<CardMeasured>,
     sharpness: Option<(Vec<Polygon>, Option<LightCheck>)>,
@@ -49,6 +51,7 @@ impl Desk {
         Self {
             photo,
             reduced: None,
+            search: None,
             measured: Vec::new(),
             card: None,
             sharpness: None,
@@ -62,6 +65,16 @@ impl Desk {
             .reduced
             .get_or_insert_with(|| Rc::new(self.photo.reduced_linear(REDUCED_PIXELS)));
         Rc::clone(reduced)
+    }
+
+    /// What a search over the photo found, made once.
+    pub fn search(&mut self) -> Result<Rc<Search>> {
+        if let Some(search) = &self.search {
+            return Ok(Rc::clone(search));
+        }
+        let search = Rc::new(Search::of(&self.reduced())?);
+        self.search = Some(Rc::clone(&search));
+        Ok(search)
     }
 
     /// The statistics of a region, measured unless they are known.

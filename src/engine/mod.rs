@@ -16,7 +16,8 @@ pub use types::{Opened, OutlinedRegion, Pair, ReadOptions, Report};
 use crate::error::{Error, Result};
 use crate::photo::{Photo, Preview};
 use crate::reading::Guide;
-use crate::scene::{Point, Rect, RegionKind, Scene, grow};
+use crate::scene::find::{self, Found, FoundRegion};
+use crate::scene::{Point, Rect, RegionKind, Scene, cut, grow};
 use desk::Desk;
 use std::collections::BTreeMap;
 
@@ -76,10 +77,42 @@ impl Engine {
         Ok(self.desk(id)?.photo.preview(max_px))
     }
 
-    /// The outline of the card under a tap.
+    /// Card, tabs and crowns, without a tap.
+    pub fn find(&mut self, id: u32) -> Result<Found> {
+        let desk = self.desk_mut(id)?;
+        let (reduced, search) = (desk.reduced(), desk.search()?);
+        Ok(find::found(&search, &reduced))
+    }
+
+    /// The outlines that a tap can mean, the likeliest first.
+    pub fn outline_choices(&mut self, id: u32, tap: Point) -> Result<Vec<FoundRegion>> {
+        let desk = self.desk_mut(id)?;
+        let (reduced, search) = (desk.reduced(), desk.search()?);
+        find::choices(&search, &reduced, tap)
+    }
+
+    /// The pieces that a stroke cuts an outline into, the largest first, with their axes; empty
+    /// when it does not cross the outline.
+    pub fn cut_outline(
+        &mut self,
+        id: u32,
+        outline: &[Point],
+        stroke: &[Point],
+    ) -> Result<Vec<FoundRegion>> {
+        let desk = self.desk_mut(id)?;
+        let (reduced, search) = (desk.reduced(), desk.search()?);
+        let pieces = cut::cut(outline, stroke);
+        Ok(find::described(&search, &reduced, pieces))
+    }
+
+    /// The outline of the card, or of one of its steps, under a tap.
     pub fn outline_card(&mut self, id: u32, tap: Point) -> Result<Vec<Point>> {
-        let reduced = self.desk_mut(id)?.reduced();
-        grow::outline_card(&reduced, tap)
+        let desk = self.desk_mut(id)?;
+        let (reduced, search) = (desk.reduced(), desk.search()?);
+        match find::card_at(&search, &reduced, tap) {
+            Some(outline) => Ok(outline),
+            None => grow::outline_card(&reduced, tap),
+        }
     }
 
     /// The outline of the card within a dragged box.
@@ -88,19 +121,30 @@ impl Engine {
         grow::outline_card_in(&reduced, area)
     }
 
-    /// The outline and axis of the tooth, restoration or tab under a tap.
+    /// The outline and axis of the tooth, restoration or tab under a tap: the likeliest, or the
+    /// likeliest of that kind when it is not much less likely.
     pub fn outline_region(
         &mut self,
         id: u32,
         tap: Point,
         kind: RegionKind,
     ) -> Result<OutlinedRegion> {
-        let reduced = self.desk_mut(id)?.reduced();
-        let (outline, axis) = grow::outline_region(&reduced, tap, kind)?;
+        let choices = self.outline_choices(id, tap)?;
+        let is_tab = |k: RegionKind| k == RegionKind::Tab;
+        let sure = choices.first().map_or(0.0, |c| c.sure);
+        let fitting = choices
+            .iter()
+            .find(|c| is_tab(c.kind) == is_tab(kind) && c.sure >= 0.5 * sure);
+        let region = fitting.or_else(|| choices.first()).ok_or_else(|| {
+            Error::input(
+                "No tooth or tab stands out at that place.",
+                "Tap nearer to its middle, or draw the outline by its corners.",
+            )
+        })?;
         Ok(OutlinedRegion {
-            outline,
-            cervical: axis.cervical,
-            incisal: axis.incisal,
+            outline: region.outline.clone(),
+            cervical: region.cervical,
+            incisal: region.incisal,
         })
     }
 

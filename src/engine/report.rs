@@ -8,7 +8,7 @@ use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
 use crate::light::checks::card_missing;
 use crate::reading::ladder::{TabInPhoto, Tabs, has_ladder, ladders};
 use crate::reading::{Ladder, RegionReading};
-use crate::scene::{Point, Region, RegionKind, Scene};
+use crate::scene::{Axis, Point, Region, RegionKind, Scene};
 use crate::stain::{StainAdvice, advise};
 
 /// Regions a scene may have.
@@ -91,6 +91,17 @@ fn check_scene(scene: &Scene) -> Result<()> {
                     i + 1
                 ),
                 "Give each region an id of its own, up to 100 characters.",
+            ));
+        }
+        if let Some(borders) = region.borders
+            && !Axis::borders_are_sound(borders)
+        {
+            return Err(Error::input(
+                format!(
+                    "The borders between the thirds of “{}” cannot be {} and {}.",
+                    region.id, borders[0], borders[1]
+                ),
+                "Give two rising places along the axis between 0 and 1 that leave each third a tenth of it, or none for even thirds.",
             ));
         }
         if scene.regions.iter().take(i).any(|r| r.id == region.id) {

@@ -113,10 +113,10 @@ impl Form {
         };
         let mut zones = [None; 3];
         for (i, (zone, out)) in Zone::THIRDS.into_iter().zip(&mut zones).enumerate() {
-            let middle = (i as f64 + 0.5) / 3.0;
+            let middle = axis.middle_of_third(i);
             let third: Vec<&Balanced> = cells
                 .iter()
-                .filter(|c| crate::scene::third_of(c.along) == zone)
+                .filter(|c| axis.third_at(c.along) == zone)
                 .collect();
             let Some(mean) = statistics.zone(zone).mean() else {
                 continue;

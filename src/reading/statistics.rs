@@ -7,7 +7,7 @@ use super::glare::{GlareGrid, Pixel};
 use crate::light::patch::{CLIPPED_PEAK, luminance_weights};
 use crate::photo::Photo;
 use crate::scene::pixels::{for_each_sample, share_inside};
-use crate::scene::{Axis, Polygon, Zone, third_of};
+use crate::scene::{Axis, Polygon, Zone};
 
 /// Pixels nearer to the outline than this share of √area are left out: the edge is blurred,
 /// turned away from the light, and tinted by what lies beside it.
@@ -121,13 +121,13 @@ impl RegionStatistics {
                 });
             },
         );
-        let mut out = Self::sort_in(&pixels);
+        let mut out = Self::sort_in(&pixels, axis);
         out.inside = share_inside(polygon, photo.width_px(), photo.height_px());
         out.pixels_per_sample = stride * stride;
         out
     }
 
-    fn sort_in(pixels: &[Pixel]) -> Self {
+    fn sort_in(pixels: &[Pixel], axis: &Axis) -> Self {
         let [rows, columns] = BLOTCH_CELLS;
         let half_width = pixels.iter().map(|p| p.across.abs()).fold(1e-6, f32::max);
         let glare = GlareGrid::learn(pixels, half_width);
@@ -138,7 +138,7 @@ impl RegionStatistics {
         for p in pixels {
             let along = p.along.clamp(0.0, 0.999_999);
             let across = p.across / half_width;
-            let third = match third_of(f64::from(p.along)) {
+            let third = match axis.third_at(f64::from(p.along)) {
                 Zone::Cervical => 0,
                 Zone::Middle => 1,
                 _ => 2,

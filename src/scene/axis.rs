@@ -3,13 +3,20 @@
 use super::polygon::Polygon;
 use super::types::{Point, Region, RegionKind, Zone};
 
-/// A region's long axis: from its cervical to its incisal point.
+/// Where the thirds meet unless the user shifted the borders.
+pub const THIRDS: [f64; 2] = [1.0 / 3.0, 2.0 / 3.0];
+/// No zone is shorter than this share of the axis.
+pub const SHORTEST_ZONE: f64 = 0.1;
+
+/// A region's long axis: from its cervical to its incisal point, and the borders of its thirds.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Axis {
     /// The cervical end (0 along the axis).
     pub cervical: Point,
     /// The incisal end (1 along the axis).
     pub incisal: Point,
+    /// Where the cervical and the middle third end along the axis.
+    pub borders: [f64; 2],
 }
 
 impl Axis {
@@ -18,12 +25,36 @@ impl Axis {
     /// seen upright) and the lower one for tabs, which are held edge to edge below them; the
     /// user turns it where that is wrong.
     pub fn of(region: &Region, polygon: &Polygon) -> Self {
+        Self {
+            borders: region
+                .borders
+                .filter(|b| Self::borders_are_sound(*b))
+                .unwrap_or(THIRDS),
+            ..Self::ends_of(region, polygon)
+        }
+    }
+
+    /// Whether borders rise and leave every zone a length.
+    pub fn borders_are_sound([first, second]: [f64; 2]) -> bool {
+        first >= SHORTEST_ZONE && second - first >= SHORTEST_ZONE && second <= 1.0 - SHORTEST_ZONE
+    }
+
+    /// An axis between two ends, with thirds.
+    pub const fn between(cervical: Point, incisal: Point) -> Self {
+        Self {
+            cervical,
+            incisal,
+            borders: THIRDS,
+        }
+    }
+
+    fn ends_of(region: &Region, polygon: &Polygon) -> Self {
         if let (Some(cervical), Some(incisal)) = (region.cervical, region.incisal)
             && cervical.is_finite()
             && incisal.is_finite()
             && cervical.distance_px(&incisal) >= 1.0
         {
-            return Self { cervical, incisal };
+            return Self::between(cervical, incisal);
         }
         let [ux, uy] = polygon.major_axis();
         let [lo, hi] = polygon.extent_along([ux, uy]);
@@ -32,14 +63,31 @@ impl Axis {
         let b = Point::new(c.x() + hi * ux, c.y() + hi * uy);
         let (upper, lower) = if a.y() <= b.y() { (a, b) } else { (b, a) };
         match region.kind {
-            RegionKind::Tab => Self {
-                cervical: lower,
-                incisal: upper,
-            },
-            RegionKind::Tooth | RegionKind::Restoration => Self {
-                cervical: upper,
-                incisal: lower,
-            },
+            RegionKind::Tab => Self::between(lower, upper),
+            RegionKind::Tooth | RegionKind::Restoration => Self::between(upper, lower),
+        }
+    }
+
+    /// The third that a place along the axis belongs to; places beyond the ends belong to the
+    /// third at that end.
+    pub fn third_at(&self, along: f64) -> Zone {
+        let [first, second] = self.borders;
+        if along < first {
+            Zone::Cervical
+        } else if along < second {
+            Zone::Middle
+        } else {
+            Zone::Incisal
+        }
+    }
+
+    /// The middle of a third along the axis; 0 is the cervical one.
+    pub const fn middle_of_third(&self, third: usize) -> f64 {
+        let [first, second] = self.borders;
+        match third {
+            0 => first / 2.0,
+            1 => f64::midpoint(first, second),
+            _ => f64::midpoint(second, 1.0),
         }
     }
 
@@ -73,18 +121,6 @@ impl Axis {
     }
 }
 
-/// The third that a place along the axis belongs to; places beyond the ends belong to the
-/// third at that end.
-pub fn third_of(along: f64) -> Zone {
-    if along < 1.0 / 3.0 {
-        Zone::Cervical
-    } else if along < 2.0 / 3.0 {
-        Zone::Middle
-    } else {
-        Zone::Incisal
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -101,6 +137,7 @@ mod tests {
             outline,
             cervical: ends.map(|e| e.0),
             incisal: ends.map(|e| e.1),
+            borders: None,
         };
         (region, polygon)
     }
@@ -123,10 +160,10 @@ mod tests {
         let [t0, tx, ty] = axis.along();
         let t = |x: f64, y: f64| t0 + tx * x + ty * y;
         assert!((t(15.0, 50.0)).abs() < 1e-12 && (t(99.0, 20.0) - 1.0).abs() < 1e-12);
-        assert_eq!(third_of(t(15.0, 45.0)), Zone::Cervical);
-        assert_eq!(third_of(t(15.0, 35.0)), Zone::Middle);
-        assert_eq!(third_of(t(15.0, 22.0)), Zone::Incisal);
-        assert_eq!(third_of(t(15.0, 60.0)), Zone::Cervical);
+        assert_eq!(axis.third_at(t(15.0, 45.0)), Zone::Cervical);
+        assert_eq!(axis.third_at(t(15.0, 35.0)), Zone::Middle);
+        assert_eq!(axis.third_at(t(15.0, 22.0)), Zone::Incisal);
+        assert_eq!(axis.third_at(t(15.0, 60.0)), Zone::Cervical);
         let [u0, ux, uy] = axis.across();
         assert!((u0 + ux * 15.0 + uy * 33.0).abs() < 1e-12);
     }

@@ -3,11 +3,13 @@
 
 pub mod align;
 pub mod axis;
+pub mod cut;
+pub mod find;
 pub mod grow;
 pub mod pixels;
 pub mod polygon;
 pub mod types;
 
-pub use axis::{Axis, third_of};
+pub use axis::Axis;
 pub use polygon::Polygon;
 pub use types::{Card, CardStep, Point, Rect, Region, RegionKind, Scene, Zone};

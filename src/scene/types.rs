@@ -140,6 +140,10 @@ pub struct Region {
     /// The incisal end of the long axis.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub incisal: Option<Point>,
+    /// Where along the axis the cervical and the middle third end, 0 at the cervical end, 1 at
+    /// the incisal one; one third and two thirds when not given.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub borders: Option<[f64; 2]>,
 }
 
 /// Card and regions of one photo, and what the user said about the photo.

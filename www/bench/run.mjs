@@ -38,6 +38,8 @@ console.log(`  file chosen → preview → first reading     ${ms(reading)}   ${
 console.log(`    opening (decode, profile, orientation)  ${ms(median(result.open))}`);
 console.log(`    preview of 2 MP                         ${ms(median(result.preview))}`);
 console.log(`    reading                                 ${ms(median(result.read))}`);
+console.log(`  searching: card, tabs, all crowns         ${ms(median(result.find))}   slowest ${ms(Math.max(...result.find))} (target ≤ 150 ms)`);
+console.log(`    the first search of a cold worker       ${ms(result.coldFind)}`);
 console.log(`  the same in a cold worker                 ${ms(result.cold)}`);
 console.log(`  a dragged handle → new readings           ${ms(median(result.drag))}   slowest ${ms(Math.max(...result.drag))} (target ≤ 50 ms)`);
 console.log(`  tap → outline                             ${ms(median(result.tap))}`);
@@ -73,7 +75,7 @@ async function measure({ scene, worker: address, rounds, drags }) {
     context.drawImage(bitmap, 0, 0);
     return context.getImageData(0, 0, bitmap.width, bitmap.height).data.length / 4;
   };
-  const out = { own: [], reading: [], open: [], preview: [], read: [], drag: [], tap: [], cold: 0, pixels: 0 };
+  const out = { own: [], reading: [], open: [], preview: [], read: [], find: [], drag: [], tap: [], cold: 0, coldFind: 0, pixels: 0 };
   const job = async ({ call }) => {
     const [open, opened] = await timed(() => call('open', file));
     const [preview] = await timed(() => call('preview', opened.id, 2_000_000));
@@ -81,7 +83,9 @@ async function measure({ scene, worker: address, rounds, drags }) {
     return { open, preview, read, id: opened.id };
   };
   const cold = start();
-  [out.cold] = await timed(() => job(cold));
+  const [coldTime, first] = await timed(() => job(cold));
+  out.cold = coldTime;
+  [out.coldFind] = await timed(() => cold.call('find', first.id));
   cold.stop();
 
   const warm = start();
@@ -95,6 +99,7 @@ async function measure({ scene, worker: address, rounds, drags }) {
     out.reading.push(all);
     for (const part of ['open', 'preview', 'read']) out[part].push(parts[part]);
     last = parts;
+    out.find.push((await timed(() => warm.call('find', last.id)))[0]);
   }
   const moved = structuredClone(scene);
   for (let i = 0; i < drags; i++) {

@@ -3,7 +3,7 @@ import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { menu, onScreen, openDemo, pick, settled } from './desk';
+import { found, menu, onScreen, openDemo, openPhoto, pick, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -64,6 +64,38 @@ it.each(Object.entries(SIZES))('axe finds nothing to object to in clock, pair an
   await close();
 });
 
+/** A photo just opened: what was found, a name asked for, a region with its bar, the line of a cut. */
+const FOUND_STATES: ((page: Page) => Promise<void>)[] = [
+  async (page) => {
+    await openPhoto(page, (await demoCase()).photo);
+    await found(page);
+    await settled(page);
+  },
+  async (page) => {
+    const none = page.getByRole('button', { name: 'There is none' });
+    if (await none.isVisible()) await none.click();
+    await page.getByRole('button', { name: 'Tab 1', exact: true }).first().click();
+  },
+  async (page) => {
+    await page.getByRole('button', { name: 'Later' }).click();
+    const demo = await demoCase();
+    await page.mouse.click(...(await onScreen(page, demo.inside(demo.scene.regions[0]!.id), demo.width)));
+    await page.locator('.selection-bar').getByRole('button', { name: 'Other outline' }).click();
+    await page.locator('.bar-note').waitFor();
+    await page.locator('.selection-bar').getByRole('button', { name: 'Zoom in' }).click();
+  },
+  async (page) => page.locator('.selection-bar').getByRole('button', { name: 'Cut', exact: true }).click(),
+];
+
+it.each(Object.entries(SIZES))('axe finds nothing to object to in what was found (%s)', async (_, viewport) => {
+  const { page, close } = await visit({ viewport, bypassCSP: true });
+  for (const [i, state] of FOUND_STATES.entries()) {
+    await state(page);
+    expect([i, await complaints(page)]).toEqual([i, []]);
+  }
+  await close();
+});
+
 it.each([
   [1180, 820],
   [820, 1180],
@@ -71,12 +103,14 @@ it.each([
   [1440, 900],
 ])('fits %i × %i: nothing sticks out and everything to press is large enough', async (width, height) => {
   const { page, close } = await visit({ viewport: { width, height } });
-  for (const step of ['start', 'demo', 'all', 'adjust'] as const) {
+  for (const step of ['start', 'demo', 'all', 'adjust', 0, 1, 2, 3] as const) {
     if (step === 'demo') await openDemo(page);
     if (step === 'all') {
       await page.reload();
       await openAll(page);
     }
+    if (step === 0) await page.reload();
+    if (typeof step === 'number') await FOUND_STATES[step]!(page);
     if (step === 'adjust') {
       if (width < 640) await page.getByRole('button', { name: 'Photo', exact: true }).first().click();
       await page.getByRole('button', { name: 'Adjust', exact: true }).click();

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { numbers, openDemo, openPhoto, settled } from './desk';
+import { numbers, onScreen, openDemo, openPhoto, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -62,5 +62,62 @@ it('says that a cancelled reading is missing, and reads again on the next change
   expect(await numbers(page)).toEqual({});
   await page.keyboard.press('Control+z');
   await expect.poll(() => numbers(page)).toEqual(before);
+  await close();
+});
+
+declare global {
+  interface Window {
+    /** Lets the search that was held back begin. */
+    letSearch(): void;
+  }
+}
+
+/** Starts the search of the demo photo, held back until it is let go. */
+async function searching(page: Page): Promise<void> {
+  await page.addInitScript(() => {
+    const Real = window.Worker;
+    window.Worker = class extends Real {
+      override postMessage(message: { call: string }): void {
+        if (message.call === 'find') window.letSearch = () => super.postMessage(message);
+        else super.postMessage(message);
+      }
+    };
+  });
+  await page.reload();
+  await openPhoto(page, (await demoCase()).photo);
+  await page.getByText('Looking for card, tabs and teeth …').waitFor();
+}
+
+it('stops the search when asked to, and is ready to be marked by taps', async () => {
+  const { page, errors, close } = await visit();
+  await searching(page);
+  await page.locator('.busy', { hasText: 'Looking for card' }).getByRole('button', { name: 'Cancel' }).click();
+  await page.locator('.guide-note', { hasText: 'The search was stopped.' }).waitFor();
+  expect(await page.locator('.outline').count()).toBe(0);
+  // The card is the first that is missing; the photo is decoded again for the tap.
+  await page.getByText('Tap the grey card in the photo.').waitFor();
+  const demo = await demoCase();
+  await page.mouse.click(...(await onScreen(page, demo.cardMiddle, demo.width)));
+  await page.locator('.outline[data-shape=card]').waitFor();
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('leaves alone what was marked while it searched', async () => {
+  const { page, errors, close } = await visit();
+  await searching(page);
+  await page.getByRole('button', { name: '2 Card' }).click();
+  await page.locator('.now').getByRole('button', { name: 'By numbers' }).click();
+  const card = page.locator('.outline[data-shape=card] .line');
+  const corners = async () => ((await card.getAttribute('d')) ?? '').split('L').length;
+  expect(await corners()).toBe(4);
+  await page.evaluate(() => window.letSearch());
+  await page.locator('.guide-note', { hasText: 'tabs and' }).waitFor();
+  expect(await page.locator('.guide-note').innerText()).not.toContain('ard');
+  expect(await corners()).toBe(4);
+  // One step takes what was found back, and only that.
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await expect.poll(() => page.locator('.outline').count()).toBe(1);
+  expect(errors).toEqual([]);
   await close();
 });

@@ -1,6 +1,7 @@
 /** What a user does, in the page's own words. */
 import { fileURLToPath } from 'node:url';
 import type { Page } from 'playwright-core';
+import type { Point } from '../src/engine/types';
 
 export const fixture = (path: string): string => fileURLToPath(new URL(`../../fixtures/${path}`, import.meta.url));
 
@@ -57,4 +58,27 @@ export async function onScreen(page: Page, [x, y]: readonly [number, number], ph
   const box = (await page.locator('canvas.photo').boundingBox())!;
   const k = box.width / photoWidth;
   return [box.x + x * k, box.y + y * k];
+}
+
+/** Waits until a photo that was opened has been searched. */
+export async function found(page: Page): Promise<void> {
+  await page.locator('.guide-note').waitFor({ state: 'attached' });
+}
+
+/** An outline as it lies on the screen, in photo pixels. */
+export async function outlineOn(page: Page, key: string, photoWidth: number): Promise<Point[]> {
+  const { d, left, top, width } = await page.locator(`.outline[data-shape="${key}"] .line`).evaluate((line) => {
+    const stage = line.closest('.stage')!.getBoundingClientRect();
+    const canvas = document.querySelector('canvas.photo')!.getBoundingClientRect();
+    return { d: line.getAttribute('d')!, left: canvas.left - stage.left, top: canvas.top - stage.top, width: canvas.width };
+  });
+  const k = width / photoWidth;
+  return [...d.matchAll(/(-?[\d.]+) (-?[\d.]+)/g)].map(([, x, y]) => [(Number(x) - left) / k - 0.5, (Number(y) - top) / k - 0.5]);
+}
+
+/** Takes away everything that was found, for tests of marking by hand. */
+export async function unfound(page: Page): Promise<void> {
+  await found(page);
+  await page.getByRole('button', { name: 'Undo' }).click();
+  await page.locator('.outline').first().waitFor({ state: 'detached' });
 }

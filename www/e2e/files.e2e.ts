@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { menu, numbers, openDemo, openPhoto, pick, settled } from './desk';
+import { menu, numbers, openDemo, openPhoto, pick, settled, unfound } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -48,7 +48,8 @@ it('opens a dropped and a pasted photo', async () => {
   await page.locator('.file-name', { hasText: 'dropped.jpg' }).waitFor();
   await give('paste', 'pasted.jpg');
   await page.locator('.file-name', { hasText: 'pasted.jpg' }).waitFor();
-  // Undo brings the photo before back.
+  // Undo takes back what was found, then brings the photo before back.
+  await unfound(page);
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.locator('.file-name', { hasText: 'dropped.jpg' }).waitFor();
   await close();

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { numbers, onScreen, openPhoto, settled } from './desk';
+import { numbers, onScreen, openPhoto, settled, unfound } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -10,6 +10,8 @@ it('goes from a photo to a reading by taps alone', async () => {
   const { page, errors, close } = await visit({ hasTouch: true });
   const demo = await demoCase();
   await openPhoto(page, demo.photo);
+  await unfound(page);
+  await page.getByRole('button', { name: '2 Card' }).click();
   await page.getByText('Tap the grey card in the photo.').waitFor();
   const tap = async (at: readonly [number, number]) => page.touchscreen.tap(...(await onScreen(page, at, demo.width)));
   const shapes = page.locator('.outline');
@@ -51,6 +53,8 @@ it('finds the card in a dragged box, and says so when there is none', async () =
   const { page, close } = await visit();
   const demo = await demoCase();
   await openPhoto(page, demo.photo);
+  await unfound(page);
+  await page.getByRole('button', { name: '2 Card' }).click();
   await page.getByText('Tap the grey card in the photo.').waitFor();
   const { outline } = demo.scene.card!;
   const xs = outline.map((p) => p[0]);

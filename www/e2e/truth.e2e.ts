@@ -3,17 +3,13 @@ import { differenceCiede2000 } from 'culori';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { fixture, menu, numbers, openDemo, openPhoto, pick, settled, type Zone } from './desk';
+import { truthOf, type Truth } from './truths';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
 
 /** What is asked of the page. The doubt it states itself is about as large. */
 const TOLERANCE_DELTA_E_00 = 2.0;
-
-interface Truth {
-  scene: { regions: { id: string }[] };
-  zones: Record<string, Record<string, { lab: [number, number, number] }>>;
-}
 
 /** What the command line reads; its own tests keep these files true. */
 const readingsOf = (path: string): Record<string, Record<string, [number, number, number]>> =>
@@ -27,8 +23,6 @@ function sameAsCommandLine(read: Record<string, Record<string, Zone>>, path: str
       [l, a, b].forEach((shown, i) => expect(Math.abs(shown - lab[i]!), `${id} ${zone}`).toBeLessThan(0.075));
     }
 }
-
-const truthOf = (path: string): Truth => JSON.parse(readFileSync(fixture(path), 'utf8')) as Truth;
 
 // Not the engine's own formula: an error in it would hide itself.
 const ciede2000 = differenceCiede2000();

@@ -26,4 +26,17 @@ for (const [name, [width, height]] of Object.entries(SIZES)) {
   await page.screenshot({ path: `${folder}/${name}.png` });
   await page.close();
 }
+
+// A photo just opened: everything outlined before anything was touched; then one of the teeth near.
+const page = await browser.newPage({ viewport: { width: SIZES.tablet[0], height: SIZES.tablet[1] } });
+await page.goto(url);
+const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.getByRole('button', { name: 'Open a photo' }).click()]);
+await chooser.setFiles(fileURLToPath(new URL('../../fixtures/demo/demo.jpg', import.meta.url)));
+await page.waitForSelector('.guide-note', { timeout: 20_000 });
+await page.waitForTimeout(1500);
+await page.screenshot({ path: `${folder}/found.png` });
+await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 'Tooth e', exact: true }).click();
+await page.locator('.selection-bar').getByRole('button', { name: 'Zoom in' }).click();
+await page.waitForTimeout(300);
+await page.screenshot({ path: `${folder}/mending.png` });
 await browser.close();

@@ -14,6 +14,7 @@ const series = (id: string, role: Series['role'], l: number): Series => ({
   name: id,
   role,
   gradient: [0.05, 0.5, 0.95].map((at) => ({ at, lab: [l - 4 * at, 0, 20 - 8 * at] })),
+  place: (at) => at,
   zones: { cervical: zone(l - 0.6, 19), middle: zone(l - 2, 16), incisal: zone(l - 3.4, 13) },
 });
 
@@ -22,6 +23,11 @@ const CROWN = series('crown', 'restoration', 78);
 const pointsOf = (d: string) => [...d.matchAll(/(-?[\d.]+),(-?[\d.]+)/g)].map(([, x, y]) => [Number(x), Number(y)] as const);
 
 describe('a curve along the axis', () => {
+  it('lies where its zones lie on the sheet, when they are not even thirds', () => {
+    const [own] = curveLayout([{ ...TOOTH, place: (at) => at / 2 }], 'value', 140, 300).paths;
+    expect(pointsOf(own!.d).at(-1)![1]).toBeCloseTo(142.5);
+  });
+
   it('runs from the cervical end above to the incisal end below, lighter to the right', () => {
     const { paths } = curveLayout([TOOTH, CROWN], 'value', 140, 300);
     const tooth = pointsOf(paths[0]!.d);

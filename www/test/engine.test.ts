@@ -96,6 +96,25 @@ describe('the desk', () => {
     expect(made[1]!.received.map((r) => r.call)).toEqual(['open', 'read']);
   });
 
+  it('asks again for what waited its turn when the worker was lost', async () => {
+    const { made, make } = workers();
+    const desk = new Desk(make);
+    const other = await desk.open(JPEG, 'a.jpg', options);
+    const photo = await desk.open(JPEG, 'b.jpg', options);
+    made[0]!.held = true;
+    const abort = new AbortController();
+    const searching = desk.find(photo, { signal: abort.signal });
+    await Promise.resolve();
+    // Asked with the id that the photo had in the first worker; the second one knows no such id.
+    const waiting = read(desk, photo);
+    await Promise.resolve();
+    abort.abort();
+    await expect(searching).rejects.toBe(abort.signal.reason);
+    expect((await waiting).version).toBe('0.0.0');
+    expect(made[1]!.received.map((r) => r.call)).toEqual(['read', 'open', 'read']);
+    expect((await desk.preview(other, 100)).width).toBe(60);
+  });
+
   it('sends the chosen guide once, and the default again when it is given up', async () => {
     const { made, make } = workers();
     const desk = new Desk(make);

@@ -2,7 +2,7 @@
  * An engine of the same interface with made-up numbers, for unit tests of the page's plumbing.
  * Colours follow from where an outline lies, so that moving it changes its reading.
  */
-import type { Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
+import type { Found, FoundRegion, Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
 import { THIRDS, ZONES } from '../src/engine/types';
 import { middleOf } from '../src/state/shapes';
 
@@ -58,6 +58,28 @@ export class Engine {
 
   outline_region(_id: number, tap: Point, _kind: RegionKind): Outlined {
     return { outline: ellipse(tap, 80, 110), cervical: [tap[0], tap[1] - 110], incisal: [tap[0], tap[1] + 110] };
+  }
+
+  find(id: number): Found {
+    this.#need(id);
+    const at = (kind: RegionKind, x: number, y: number): FoundRegion => ({ kind, ...this.outline_region(id, [x, y], kind), sure: 0.9 });
+    return {
+      card: { outline: box([1000, 600], 90, 70), whole: box([1000, 600], 90, 70), sure: 0.9 },
+      regions: [at('tooth', 200, 200), at('tooth', 400, 200), at('tab', 400, 600), at('tab', 200, 600)],
+      target: 0,
+      restoration: 1,
+    };
+  }
+
+  /** Smaller and smaller. */
+  outline_choices(_id: number, tap: Point): FoundRegion[] {
+    return [1, 0.8, 0.6].map((by) => ({ kind: 'tooth', outline: ellipse(tap, 80 * by, 110 * by), cervical: [tap[0], tap[1] - 110 * by], incisal: [tap[0], tap[1] + 110 * by], sure: by }));
+  }
+
+  /** Halves, whatever the stroke. */
+  cut_outline(_id: number, outline: Point[], _stroke: Point[]): FoundRegion[] {
+    const [x, y] = middleOf(outline);
+    return [-1, 1].map((side) => ({ kind: 'tooth', outline: box([x + 40 * side, y], 38, 110), cervical: [x + 40 * side, y + 110], incisal: [x + 40 * side, y - 110], sure: 1 }));
   }
 
   set_guide(guide: Guide | undefined): Guide {

@@ -34,6 +34,8 @@ describe('the suggested tab', () => {
     expect(suggestedTabName(doc(true, region('tab', 'A2')), FAKE_GUIDE)).toBe('A3');
     expect(suggestedTabName(doc(true, region('tab', 'A3'), region('tab', 'A2')), FAKE_GUIDE)).toBe('B1');
     expect(suggestedTabName(doc(true, region('tab', 'B1')), FAKE_GUIDE)).toBe('A1');
+    // Those that were found and not named do not count.
+    expect(suggestedTabName(doc(true, region('tab', 'A2'), region('tab')), FAKE_GUIDE)).toBe('A3');
   });
 
   it('is none without a guide or when all are there', () => {

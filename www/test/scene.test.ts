@@ -32,7 +32,7 @@ describe('shapes', () => {
     expect(words.names.shape(SCENE, regionKey('t'))).toBe('Tooth');
     expect(words.names.own(SCENE, 'a')).toBe('A2');
     const two = added(SCENE, { kind: 'tooth', name: '', outline: square(0, 0), cervical: [0, 0], incisal: [1, 1] });
-    expect(words.names.region(two.scene, two.id)).toBe('Tooth 2');
+    expect(words.names.region(two.scene, two.id)).toBe('Tooth b');
   });
 });
 

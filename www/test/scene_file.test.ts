@@ -5,7 +5,7 @@ import { words } from '../src/words';
 
 const SCENE: Scene = {
   card: { outline: [[0, 0], [1, 0], [1, 1]], reflectance: 0.18 },
-  regions: [{ id: 't', kind: 'tooth', name: '11', outline: [[0, 0], [9.5, 0], [9, 9]], cervical: [1, 0], incisal: [1, 9] }],
+  regions: [{ id: 't', kind: 'tooth', name: '11', outline: [[0, 0], [9.5, 0], [9, 9]], cervical: [1, 0], incisal: [1, 9], borders: [0.3, 0.7] }],
 };
 
 const wrong = (change: (s: any) => void): string => {
@@ -61,6 +61,8 @@ describe('scene files', () => {
     ['transform', () => expect(wrong((s) => (s.pair_transform = [[1, 0], [0, 1]]))).toBe('transform')],
     ['transform', () => expect(wrong((s) => (s.pair_transform = [[1, 0, null], [0, 1, 0]]))).toBe('transform')],
     ['reflectance', () => expect(wrong((s) => (s.card.reflectance = '18 %'))).toBe('reflectance')],
+    ['borders', () => expect(wrong((s) => (s.regions[0].borders = [0.6, 0.65]))).toBe('borders')],
+    ['borders', () => expect(wrong((s) => (s.regions[0].borders = [0.6]))).toBe('borders')],
     ['regions', () => expect(wrong((s) => (s.regions = Array(300).fill(s.regions[0])))).toBe('regions')],
   ])('that are wrong in “%s” are refused, and the page has words for it', (part, check) => {
     check();

@@ -13,6 +13,42 @@ pub type Feature = [f32; 3];
 /// Opponent differences are smaller than lightness differences; this evens them out.
 const OPPONENT_WEIGHT: f32 = 2.0;
 
+/// Noise at which a photo is smoothed once more.
+const QUIET: f32 = 0.012;
+/// Times at most.
+const MOST_BLURS: usize = 3;
+
+/// About the cube root of light relative to a bright place, bent straight in the dark, where a
+/// root would make much of noise.
+fn lightness(linear: f32) -> f32 {
+    const TOE: f32 = 0.006;
+    const ROOT_OF_TOE: f32 = 0.181_712;
+    (libm::cbrtf(linear + TOE) - ROOT_OF_TOE) * 1.22
+}
+
+/// Light up to this is told apart; above it everything is glare.
+const MOST_LIGHT: f32 = 4.0;
+/// Steps of the table, evenly spaced in the root of light.
+const STEPS: usize = 1024;
+
+fn lightness_table() -> Vec<f32> {
+    (0..=STEPS)
+        .map(|i| {
+            let root = i as f32 / STEPS as f32;
+            lightness(root * root * MOST_LIGHT)
+        })
+        .collect()
+}
+
+/// Lightness between two steps of the table: one root instead of three cube roots per pixel.
+fn look_up(table: &[f32], linear: f32) -> f32 {
+    let place = (linear.clamp(0.0, MOST_LIGHT) / MOST_LIGHT).sqrt() * STEPS as f32;
+    let i = (place as usize).min(STEPS - 1);
+    let (low, high) = (table.get(i), table.get(i + 1));
+    let (low, high) = (low.copied().unwrap_or(0.0), high.copied().unwrap_or(0.0));
+    low + (place - i as f32) * (high - low)
+}
+
 /// The features of a reduced copy, slightly blurred.
 #[derive(Debug)]
 pub struct Features {
@@ -34,11 +70,12 @@ impl Features {
         let mut greens: Vec<f32> = reduced.linear_rgb.iter().step_by(7).map(|p| p[1]).collect();
         let bright = quantile(&mut greens, 0.98).unwrap_or(1.0);
         let scale = 1.0 / bright.max(1e-4);
+        let table = lightness_table();
         let values = reduced
             .linear_rgb
             .iter()
             .map(|rgb| {
-                let [r, g, b] = rgb.map(|v| libm::cbrtf((v * scale).clamp(0.0, 4.0)));
+                let [r, g, b] = rgb.map(|v| look_up(&table, v * scale));
                 [
                     0.3 * r + 0.6 * g + 0.1 * b,
                     OPPONENT_WEIGHT * (r - g),
@@ -51,7 +88,33 @@ impl Features {
             height,
             values,
         };
-        Ok(raw.blurred())
+        // A noisy photo is smoothed more, up to where its contacts would go too.
+        let mut smooth = raw.blurred();
+        for _ in 0..MOST_BLURS {
+            if smooth.noise() < QUIET {
+                break;
+            }
+            smooth = smooth.blurred();
+        }
+        Ok(smooth)
+    }
+
+    /// How much neighbouring pixels differ for no reason: the lower quartile of the second
+    /// differences of all features.
+    fn noise(&self) -> f32 {
+        let mut all = Vec::with_capacity(self.values.len() / 5);
+        for row in self.values.chunks_exact(self.width).step_by(5) {
+            for w in row.windows(3) {
+                if let [a, b, c] = w {
+                    let bend = |k: usize| -> f32 {
+                        let at = |v: &Feature| v.get(k).copied().unwrap_or(0.0);
+                        (at(a) - 2.0 * at(b) + at(c)).abs()
+                    };
+                    all.push(bend(0) + bend(1) + bend(2));
+                }
+            }
+        }
+        quantile(&mut all, 0.25).unwrap_or(0.0)
     }
 
     /// A 3×3 binomial blur: takes pixel noise out of the differences.
@@ -86,6 +149,24 @@ impl Features {
             }
         }
         Self { values, ..*self }
+    }
+
+    /// Width in reduced pixels.
+    pub const fn width(&self) -> usize {
+        self.width
+    }
+
+    /// Height in reduced pixels.
+    pub const fn height(&self) -> usize {
+        self.height
+    }
+
+    /// The features of one pixel; zeros outside.
+    pub fn pixel(&self, x: usize, y: usize) -> Feature {
+        self.values
+            .get(y * self.width + x)
+            .copied()
+            .unwrap_or_default()
     }
 
     /// The longer side, in reduced pixels.
@@ -219,6 +300,11 @@ impl Model {
                 f32::INFINITY
             },
         })
+    }
+
+    /// The middle of what lies inside.
+    pub const fn middle(&self) -> Feature {
+        self.middle
     }
 
     /// A feature with highlights taken off.

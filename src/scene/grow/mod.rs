@@ -1,4 +1,4 @@
-//! From a tap to an outline: the card, or a tooth, restoration or tab.
+//! From a tap to the outline of a card, and what all outlines are grown with.
 //!
 //! Works on a reduced copy in linear light. The outline is the best closed curve around the
 //! tap, found as a whole (see [`radial`]), so that a weak stretch of border – the contact with
@@ -6,15 +6,16 @@
 
 pub mod features;
 pub mod outline;
+pub mod path;
 pub mod radial;
+pub mod refine;
 
-use super::axis::Axis;
 use super::polygon::Polygon;
-use super::types::{Point, Rect, RegionKind};
+use super::types::{Point, Rect};
 use crate::error::{Error, Result};
 use crate::photo::Reduced;
 use features::{Features, Model};
-use radial::{Closed, Search};
+use radial::{Closed, Fan, Search};
 
 /// Rounds of learning the colour inside and searching again.
 const ROUNDS: usize = 4;
@@ -67,26 +68,6 @@ pub fn outline_card_in(reduced: &Reduced, area: Rect) -> Result<Vec<Point>> {
     ])
 }
 
-/// The outline and axis of the tooth, restoration or tab under a tap.
-pub fn outline_region(
-    reduced: &Reduced,
-    tap: Point,
-    kind: RegionKind,
-) -> Result<(Vec<Point>, Axis)> {
-    let features = Features::of(reduced)?;
-    let seed = features
-        .reduced_from_photo(reduced, tap)
-        .ok_or_else(outside)?;
-    let limit = features.longest_side() * 0.5;
-    let curve = search(&features, seed, limit, Search::CROWN);
-    let small = outline::corners(&curve.outline(), false);
-    let photo = checked(to_photo(reduced, &small), "tooth or tab")?;
-    let axis = outline::axis_of(&photo, kind, |p| {
-        features.redness(features.reduced_from_photo(reduced, p)?)
-    })?;
-    Ok((photo, axis))
-}
-
 /// Sizes of the disc around the tap that the first colour is learned from, in longest sides. A
 /// small one may lie wholly on a highlight or a stain; the best curve of all sizes is taken.
 const FIRST_DISCS: [f64; 3] = [0.012, 0.028, 0.05];
@@ -113,7 +94,7 @@ fn search(features: &Features, seed: [f64; 2], limit: f64, how: Search) -> Close
 fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: Search) -> Closed {
     let mut model = first;
     let mut centre = seed;
-    let mut best = radial::best_curve(features, centre, &model, limit, &how);
+    let mut best = radial::best_curve(features, centre, &model, [0.0, limit], &how, &Fan::FINE);
     for _ in 1..ROUNDS {
         let inner = best.shrunk(0.75);
         model = Model::within(features, centre, &inner, &how).unwrap_or(model);
@@ -124,14 +105,14 @@ fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: Se
         } else {
             centre
         };
-        let curve = radial::best_curve(features, next, &model, limit, &how);
+        let curve = radial::best_curve(features, next, &model, [0.0, limit], &how, &Fan::FINE);
         if !curve.contains(seed) {
             break;
         }
         centre = next;
         best = curve;
     }
-    best
+    refine::refined(features, &best, &model, &how)
 }
 
 fn to_photo(reduced: &Reduced, outline: &[[f64; 2]]) -> Vec<Point> {

@@ -1,9 +1,4 @@
-//! From a dense curve to an outline with few corners, and its axis.
-
-use crate::error::Result;
-use crate::scene::axis::Axis;
-use crate::scene::polygon::Polygon;
-use crate::scene::types::{Point, RegionKind};
+//! From a dense curve to an outline with few corners.
 
 /// Corners of a crown's outline at most: few enough to drag, enough for its shape.
 const MOST_CORNERS: usize = 28;
@@ -112,76 +107,4 @@ fn distance_to_line(p: &[f64; 2], a: &[f64; 2], b: &[f64; 2]) -> f64 {
         return libm::hypot(p[0] - a[0], p[1] - a[1]);
     }
     ((p[0] - a[0]) * dy - (p[1] - a[1]) * dx).abs() / length
-}
-
-/// Extents nearer to each other than this ratio do not tell the axis by themselves.
-const CLEARLY_LONGER: f64 = 1.35;
-
-/// The axis of a fresh outline: its long extent, or, when it is nearly as wide as long, the
-/// extent nearer to upright. The cervical end of a tooth is the one with the redder
-/// surroundings (the gum); that of a tab is the lower one.
-pub fn axis_of(
-    outline: &[Point],
-    kind: RegionKind,
-    redness_at: impl Fn(Point) -> Option<f32>,
-) -> Result<Axis> {
-    let polygon = Polygon::new(outline, "The outline")?;
-    let major = polygon.major_axis();
-    let minor = [-major[1], major[0]];
-    let length = |axis| {
-        let [lo, hi] = polygon.extent_along(axis);
-        hi - lo
-    };
-    let ambiguous = length(major) < CLEARLY_LONGER * length(minor);
-    let unit = if ambiguous && minor[1].abs() > major[1].abs() {
-        minor
-    } else {
-        major
-    };
-    let [lo, hi] = polygon.extent_along(unit);
-    let c = polygon.centroid();
-    let along = |t: f64| Point::new(c.x() + t * unit[0], c.y() + t * unit[1]);
-    let (a, b) = (along(lo), along(hi));
-    let (upper, lower) = if a.y() <= b.y() { (a, b) } else { (b, a) };
-    let gum_below = || {
-        // Just outside each end, over a third of the width.
-        let reach = 0.08 * (hi - lo);
-        let around = |end: Point, out: f64| {
-            let across = [-unit[1], unit[0]];
-            let width = length(across);
-            let seen: Vec<f32> = (-3..=3)
-                .filter_map(|k| {
-                    let side = f64::from(k) / 18.0 * width;
-                    redness_at(Point::new(
-                        end.x() + out * unit[0] + side * across[0],
-                        end.y() + out * unit[1] + side * across[1],
-                    ))
-                })
-                .collect();
-            (!seen.is_empty()).then(|| seen.iter().sum::<f32>() / seen.len() as f32)
-        };
-        let outward = if a.y() <= b.y() { 1.0 } else { -1.0 };
-        match (
-            around(upper, -reach * outward),
-            around(lower, reach * outward),
-        ) {
-            (Some(up), Some(down)) => down > up + 0.06,
-            _ => false,
-        }
-    };
-    let cervical_is_lower = match kind {
-        RegionKind::Tab => true,
-        RegionKind::Tooth | RegionKind::Restoration => gum_below(),
-    };
-    Ok(if cervical_is_lower {
-        Axis {
-            cervical: lower,
-            incisal: upper,
-        }
-    } else {
-        Axis {
-            cervical: upper,
-            incisal: lower,
-        }
-    })
 }

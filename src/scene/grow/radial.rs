@@ -3,19 +3,47 @@
 //! Along every direction each radius gets a score: how strong the border is there, and how much
 //! of the way to it has the colour of the inside. Reward for more of the inside fades once a
 //! border has been crossed, so that the like-coloured neighbour behind a contact does not pull.
-//! Dynamic programming then finds the closed curve with the best sum, radii of neighbouring
-//! directions being close. What it finds is star-shaped about the centre, as crowns, tabs and
-//! cards are.
+//! A border is a step of lightness or colour, or a dark or red line between two like sides: the
+//! contact with a neighbour. Dynamic programming ([`super::path`]) then finds the closed curve
+//! with the best sum, radii of neighbouring directions being close. What it finds is star-shaped
+//! about the centre, as crowns, tabs and cards are.
 
-use super::features::{Features, Model};
+use super::features::{Feature, Features, Model};
+use super::path::closed_path;
 use std::f64::consts::TAU;
 
-/// Directions.
-pub const DIRECTIONS: usize = 128;
-/// Radii, spaced by equal factors.
-const RADII: usize = 96;
-/// Steps of radius that neighbouring directions may differ by.
-const MAX_JUMP: usize = 4;
+/// How finely is searched.
+#[derive(Debug, Clone, Copy)]
+pub struct Fan {
+    /// Directions around the centre.
+    pub directions: usize,
+    /// Radii, spaced by equal factors.
+    pub radii: usize,
+    /// Steps of radius that neighbouring directions may differ by.
+    pub max_jump: usize,
+}
+
+impl Fan {
+    /// For one outline that a user waits for.
+    pub const FINE: Self = Self {
+        directions: 128,
+        radii: 96,
+        max_jump: 4,
+    };
+    /// For what many guesses left over.
+    pub const KEPT: Self = Self {
+        directions: 96,
+        radii: 64,
+        max_jump: 4,
+    };
+    /// For many guesses at once.
+    pub const QUICK: Self = Self {
+        directions: 64,
+        radii: 44,
+        max_jump: 3,
+    };
+}
+
 /// Smallest radius, in reduced pixels.
 const LEAST_RADIUS: f64 = 3.0;
 
@@ -53,8 +81,10 @@ const FILL_TURN: f32 = 2.2;
 const BORDER_WEIGHT: f32 = 2.6;
 /// Feature difference at which a border counts half.
 const BORDER_HALF: f32 = 0.10;
+/// What a line between like sides counts against a step of the same size.
+const LINE_WEIGHT: f32 = 4.0;
 /// How fast reward fades behind a border.
-const FADE: f32 = 3.0;
+const FADE: f32 = 6.0;
 
 /// A closed curve: radii around a centre.
 #[derive(Debug, Clone)]
@@ -65,21 +95,46 @@ pub struct Closed {
 }
 
 impl Closed {
-    /// How well border and inside fit, summed over the directions; larger is better.
+    /// From radii around a centre.
+    pub const fn new(centre: [f64; 2], radii: Vec<f64>) -> Self {
+        Self {
+            centre,
+            radii,
+            score: 0.0,
+        }
+    }
+
+    /// How well border and inside fit, the mean over the directions; larger is better.
     pub const fn score(&self) -> f32 {
         self.score
     }
 
     /// Its points.
     pub fn outline(&self) -> Vec<[f64; 2]> {
+        let n = self.radii.len();
         self.radii
             .iter()
             .enumerate()
             .map(|(i, r)| {
-                let (s, c) = direction(i);
+                let (s, c) = direction(i, n);
                 [self.centre[0] + r * c, self.centre[1] + r * s]
             })
             .collect()
+    }
+
+    /// What the radii stand around.
+    pub const fn centre(&self) -> [f64; 2] {
+        self.centre
+    }
+
+    /// One per direction.
+    pub fn radii(&self) -> &[f64] {
+        &self.radii
+    }
+
+    /// The same curve with other radii.
+    pub fn with_radii(&self, radii: Vec<f64>) -> Self {
+        Self { radii, ..*self }
     }
 
     /// Its radii, shrunk by a factor.
@@ -89,9 +144,10 @@ impl Closed {
 
     /// The middle of its area.
     pub fn middle(&self) -> [f64; 2] {
+        let n = self.radii.len();
         let (mut area, mut x, mut y) = (0.0, 0.0, 0.0);
         for (i, r) in self.radii.iter().enumerate() {
-            let (s, c) = direction(i);
+            let (s, c) = direction(i, n);
             area += r * r / 2.0;
             x += r * r * r * c / 3.0;
             y += r * r * r * s / 3.0;
@@ -102,165 +158,152 @@ impl Closed {
 
     /// Whether a place lies inside.
     pub fn contains(&self, [x, y]: [f64; 2]) -> bool {
+        let n = self.radii.len().max(1);
         let (dx, dy) = (x - self.centre[0], y - self.centre[1]);
         let angle = libm::atan2(dy, dx).rem_euclid(TAU);
-        let i = (angle / TAU * DIRECTIONS as f64).round() as usize % DIRECTIONS;
+        let i = (angle / TAU * n as f64).round() as usize % n;
         self.radii.get(i).is_some_and(|r| libm::hypot(dx, dy) < *r)
     }
 }
 
-fn direction(i: usize) -> (f64, f64) {
-    let angle = i as f64 / DIRECTIONS as f64 * TAU;
+/// Sine and cosine of direction `i` of `n`.
+pub fn direction(i: usize, n: usize) -> (f64, f64) {
+    let angle = i as f64 / n as f64 * TAU;
     (libm::sin(angle), libm::cos(angle))
 }
 
-/// The best curve around `centre` with radii up to `limit`.
+/// The best curve around `centre` with radii from `least` (reduced pixels) to `limit`.
 pub fn best_curve(
     features: &Features,
     centre: [f64; 2],
     model: &Model,
-    limit: f64,
+    [least, limit]: [f64; 2],
     how: &Search,
+    fan: &Fan,
 ) -> Closed {
-    let factor = libm::pow((limit / LEAST_RADIUS).max(1.5), 1.0 / (RADII - 1) as f64);
-    let mut radii = Vec::with_capacity(RADII);
-    let mut r = LEAST_RADIUS;
-    for _ in 0..RADII {
+    let least = least.max(LEAST_RADIUS);
+    let count = fan.radii.max(2);
+    let factor = libm::pow((limit / least).max(1.5), 1.0 / (count - 1) as f64);
+    let mut radii = Vec::with_capacity(count);
+    let mut r = least;
+    for _ in 0..count {
         radii.push(r);
         r *= factor;
     }
-    let scores: Vec<Vec<f32>> = (0..DIRECTIONS)
-        .map(|i| score_direction(features, centre, direction(i), model, &radii, how))
-        .collect();
-    let path = closed_path(&scores, how.stiffness);
-    let score = scores
-        .iter()
+    // Inside the least radius everything is taken for the inside.
+    let mut scores = Vec::with_capacity(fan.directions * count);
+    let mut ray = Ray::new(&radii, factor);
+    for i in 0..fan.directions {
+        ray.score(
+            features,
+            centre,
+            direction(i, fan.directions),
+            model,
+            how,
+            &mut scores,
+        );
+    }
+    let path = closed_path(&scores, count, fan.max_jump, how.stiffness);
+    let score: f32 = scores
+        .chunks_exact(count)
         .zip(&path)
         .filter_map(|(s, k)| s.get(*k))
         .sum();
     Closed {
         centre,
-        score,
+        score: score / fan.directions.max(1) as f32,
         radii: path
             .iter()
-            .map(|k| radii.get(*k).copied().unwrap_or(LEAST_RADIUS))
+            .map(|k| radii.get(*k).copied().unwrap_or(least))
             .collect(),
     }
 }
 
-fn score_direction(
-    features: &Features,
-    centre: [f64; 2],
-    (sin, cos): (f64, f64),
-    model: &Model,
-    radii: &[f64],
-    how: &Search,
-) -> Vec<f32> {
-    let place = |r: f64| [centre[0] + r * cos, centre[1] + r * sin];
-    let look = |r: f64| model.without_highlight(features.at(place(r)));
-    let step = radii
-        .get(1)
-        .zip(radii.first())
-        .map_or(0.1, |(b, a)| libm::log(b / a)) as f32;
-    let mut filled = 0.0_f32;
-    let mut crossed = 0.0_f32;
-    let mut scores = Vec::with_capacity(radii.len());
-    for &r in radii {
-        if !features.is_inside(place(r)) {
-            // The frame of the photo is a weak border: things are cut off by it.
-            scores.push(if scores.is_empty() {
-                -9.0
-            } else {
-                filled + 0.3 * BORDER_WEIGHT - 6.0 * step
-            });
-            filled -= 4.0 * step;
-            continue;
-        }
-        let half = 1.0 + 0.015 * r;
-        let (inner, outer) = (look(r - half), look(r + half));
-        let [dl, da, db] = [0, 1, 2].map(|i: usize| {
-            outer.get(i).copied().unwrap_or(0.0) - inner.get(i).copied().unwrap_or(0.0)
-        });
-        let squares = dl * dl + da * da + db * db;
-        let polarity = if dl > 0.02 && da < 0.03 {
-            how.lighter_outward
-        } else {
-            1.0
-        };
-        let border = squares / (squares + BORDER_HALF * BORDER_HALF) * polarity;
-        scores.push(filled + BORDER_WEIGHT * border);
-        let likeness = (FILL_TURN - model.distance(look(r))).clamp(-2.0, 1.0);
-        let fade = libm::expf(-FADE * crossed);
-        filled += FILL_WEIGHT * likeness * step * if likeness > 0.0 { fade } else { 1.0 };
-        // A border is wider than one step; its parts must not add up to more than one.
-        let steps_per_border = (2.0 * half / (r * f64::from(step))).max(1.0) as f32;
-        crossed += border * border / steps_per_border;
-    }
-    scores
+/// One direction's samples, reused from direction to direction.
+struct Ray<'a> {
+    radii: &'a [f64],
+    /// Steps to either side that a border is looked for across.
+    reach: Vec<usize>,
+    step: f32,
+    seen: Vec<Option<Feature>>,
 }
 
-/// The path with the largest sum of scores, one index per direction, neighbours at most
-/// `MAX_JUMP` apart, closed. Going round twice and keeping the middle closes it in practice;
-/// a last pass pins the seam.
-fn closed_path(scores: &[Vec<f32>], stiffness: f32) -> Vec<usize> {
-    let open = best_path(scores, stiffness, None);
-    let pin = open.get(DIRECTIONS).copied();
-    let closed = best_path(scores, stiffness, pin);
-    closed.into_iter().take(DIRECTIONS).collect()
+impl<'a> Ray<'a> {
+    fn new(radii: &'a [f64], factor: f64) -> Self {
+        let reach = radii
+            .iter()
+            .map(|r| {
+                let half = 1.0 + 0.015 * r;
+                ((half / (r * (factor - 1.0))).round() as usize).clamp(1, 12)
+            })
+            .collect();
+        Self {
+            radii,
+            reach,
+            step: libm::log(factor) as f32,
+            seen: vec![None; radii.len()],
+        }
+    }
+
+    fn score(
+        &mut self,
+        features: &Features,
+        centre: [f64; 2],
+        (sin, cos): (f64, f64),
+        model: &Model,
+        how: &Search,
+        scores: &mut Vec<f32>,
+    ) {
+        for (seen, r) in self.seen.iter_mut().zip(self.radii) {
+            let place = [centre[0] + r * cos, centre[1] + r * sin];
+            *seen = features
+                .is_inside(place)
+                .then(|| model.without_highlight(features.at(place)));
+        }
+        let mut filled = 0.0_f32;
+        let mut fade = 1.0_f32;
+        let last = self.seen.len().saturating_sub(1);
+        for (k, reach) in self.reach.iter().enumerate() {
+            let Some(here) = self.seen.get(k).copied().flatten() else {
+                // The frame of the photo is a weak border: things are cut off by it.
+                scores.push(if k == 0 {
+                    -9.0
+                } else {
+                    filled + 0.3 * BORDER_WEIGHT - 6.0 * self.step
+                });
+                filled -= 4.0 * self.step;
+                continue;
+            };
+            let side = |i: usize| self.seen.get(i).copied().flatten().unwrap_or(here);
+            let (inner, outer) = (side(k.saturating_sub(*reach)), side((k + reach).min(last)));
+            let border = border_between(inner, here, outer, how);
+            scores.push(filled + BORDER_WEIGHT * border);
+            let likeness = (FILL_TURN - model.distance(here)).clamp(-2.0, 1.0);
+            filled += FILL_WEIGHT * likeness * self.step * if likeness > 0.0 { fade } else { 1.0 };
+            // A border is wider than one step; its parts must not add up to more than one.
+            let crossed = FADE * border * border / (2 * reach) as f32;
+            fade /= 1.0 + crossed + 0.5 * crossed * crossed;
+        }
+    }
 }
 
-/// Without a pin: over two turns. With one: over one turn that starts and ends at the pin.
-fn best_path(scores: &[Vec<f32>], stiffness: f32, pin: Option<usize>) -> Vec<usize> {
-    let n = scores.len();
-    let turns = if pin.is_some() { n + 1 } else { 2 * n };
-    let width = scores.first().map_or(0, Vec::len);
-    let mut back: Vec<Vec<u8>> = Vec::with_capacity(turns);
-    let mut best: Vec<f32> = (0..width)
-        .map(|k| match pin {
-            Some(p) if p != k => f32::NEG_INFINITY,
-            _ => scores
-                .first()
-                .and_then(|s| s.get(k))
-                .copied()
-                .unwrap_or(0.0),
-        })
-        .collect();
-    for i in 1..turns {
-        let row = scores.get(i % n.max(1));
-        let mut next = vec![f32::NEG_INFINITY; width];
-        let mut from = vec![0_u8; width];
-        for (k, (value, came)) in next.iter_mut().zip(&mut from).enumerate() {
-            let own = row.and_then(|s| s.get(k)).copied().unwrap_or(0.0);
-            for jump in 0..=2 * MAX_JUMP {
-                let Some(before) = (k + jump).checked_sub(MAX_JUMP) else {
-                    continue;
-                };
-                let Some(previous) = best.get(before) else {
-                    continue;
-                };
-                let d = jump as f32 - MAX_JUMP as f32;
-                let total = previous + own - stiffness * d * d;
-                if total > *value {
-                    *value = total;
-                    *came = jump as u8;
-                }
-            }
-        }
-        back.push(from);
-        best = next;
-    }
-    let mut k = pin.unwrap_or_else(|| {
-        let last = best.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1));
-        last.map_or(0, |(k, _)| k)
-    });
-    let mut path = vec![k];
-    for from in back.iter().rev() {
-        let jump = usize::from(from.get(k).copied().unwrap_or(MAX_JUMP as u8));
-        k = (k + jump)
-            .saturating_sub(MAX_JUMP)
-            .min(width.saturating_sub(1));
-        path.push(k);
-    }
-    path.reverse();
-    path
+/// How much of a border lies between an inner and an outer place, 0–1.
+pub fn border_between(inner: Feature, here: Feature, outer: Feature, how: &Search) -> f32 {
+    let [li, ai, bi] = inner;
+    let [lo, ao, bo] = outer;
+    let [l, a, _] = here;
+    let (dl, da, db) = (lo - li, ao - ai, bo - bi);
+    let squares = dl * dl + da * da + db * db;
+    let polarity = if dl > 0.02 && da < 0.03 {
+        how.lighter_outward
+    } else {
+        1.0
+    };
+    // A dark or red line between two like sides.
+    let dark = (li.min(lo) - l).max(0.0);
+    let red = (a - ai.max(ao)).max(0.0);
+    let line = LINE_WEIGHT * LINE_WEIGHT * (dark * dark + red * red);
+    let half = BORDER_HALF * BORDER_HALF;
+    let step = squares / (squares + half) * polarity;
+    step.max(line / (line + half))
 }

@@ -3,8 +3,10 @@
 //! The renderer shares no code with the engine; the truth is each zone's diffuse colour seen
 //! face-on under D65, without glare, shading, noise or camera.
 
+pub mod contact;
 pub mod faults;
 pub mod finding;
+pub mod finding_table;
 pub mod level;
 pub mod reading;
 pub mod table;

@@ -1,12 +1,13 @@
 //! Prints how far readings are from the truth of rendered scenes, and how the light checks do.
 //!
 //! `accuracy [SCENES] [--finding] [--checks] [--worst] [--write FILE]`: without a word everything
-//! but finding is measured. `--write` puts the tables into a Markdown file.
+//! but finding is measured. `--write` puts the tables into a Markdown file; with `--finding` the
+//! contact sheet of the worst photos goes beside it, else into the folder for temporary files.
 
 use accuracy::level::Level;
 use accuracy::reading::{Score, Scores, score, score_random};
 use accuracy::table::{Table, median, percent, percentile};
-use accuracy::{faults, finding};
+use accuracy::{faults, finding_table};
 use scene_render::spec::{Variety, demo, other};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
@@ -21,7 +22,7 @@ fn main() -> Result<(), String> {
     let has = |flag: &str| words.iter().any(|w| w == flag);
     let scenes: u64 = words.iter().find_map(|w| w.parse().ok()).unwrap_or(40);
     if has("--finding") {
-        return print_finding(scenes, has("--worst"));
+        return finding(scenes, &words);
     }
     let mut text = String::new();
     if !has("--checks") {
@@ -33,6 +34,25 @@ fn main() -> Result<(), String> {
         let head = "# How far the readings are from the truth\n\nWritten by `cargo xtask accuracy --write tests/accuracy/RESULTS.md`; \
                     do not edit by hand. All photos are rendered (tests/render); the truth is each zone's diffuse \
                     colour under D65, face-on, without glare and shading. Own tabs are taken as measured without error.\n\n";
+        std::fs::write(file, format!("{head}{text}")).map_err(|e| format!("{file}: {e}"))?;
+    }
+    Ok(())
+}
+
+fn finding(scenes: u64, words: &[String]) -> Result<(), String> {
+    let file = words.iter().skip_while(|w| *w != "--write").nth(1);
+    let sheet = file.map_or_else(
+        || std::env::temp_dir().join("tabside-finding-worst.png"),
+        |f| std::path::Path::new(f).with_extension("png"),
+    );
+    let worst = words.iter().any(|w| w == "--worst");
+    let text = finding_table::finding(scenes, worst, &sheet)?;
+    println!("{text}\nContact sheet: {}", sheet.display());
+    if let Some(file) = file {
+        let head = "# What is found in a photo by itself\n\nWritten by `cargo xtask accuracy --finding --write tests/accuracy/FINDING.md`; \
+                    do not edit by hand. All photos are rendered (tests/render), by seeds that nothing was tuned on. Overlap is \
+                    intersection over union; a thing counts as found from 0.7. Crowns are asked for when they cover 0.2 % of the \
+                    photo and 45 % of them is seen.\n\n";
         std::fs::write(file, format!("{head}{text}")).map_err(|e| format!("{file}: {e}"))?;
     }
     Ok(())
@@ -247,47 +267,6 @@ fn checks(scenes: u64, text: &mut String) -> Result<(), String> {
             "Other checks on sound photos: {}.\n",
             others.join(", ")
         );
-    }
-    Ok(())
-}
-
-fn print_finding(scenes: u64, worst: bool) -> Result<(), String> {
-    for (name, variety) in [
-        ("tidy scenes", Variety::accuracy()),
-        ("wild scenes", Variety::wild()),
-    ] {
-        let mut all = Vec::new();
-        for seed in FIRST_SEED..FIRST_SEED + scenes {
-            all.extend(finding::score_random(seed, &variety)?);
-        }
-        println!(
-            "{name}: one tap on each of {} things in {scenes} scenes",
-            all.len()
-        );
-        for kind in ["tooth", "restoration", "tab", "card"] {
-            let some: Vec<_> = all.iter().filter(|t| t.kind == kind).collect();
-            let overlaps: Vec<f64> = some.iter().map(|t| t.overlap).collect();
-            let good: Vec<bool> = overlaps.iter().map(|o| *o >= 0.85).collect();
-            let axes: Vec<f64> = some.iter().filter_map(|t| t.axis_deg).collect();
-            println!(
-                "  {kind:12} {:4}  overlap median {:.3}  5 % below {:.3}  ≥ 0.85: {:.0} %  axis median {:.1}°, 90 % within {:.1}°",
-                some.len(),
-                median(&overlaps),
-                percentile(&overlaps, 0.05),
-                percent(&good),
-                median(&axes),
-                percentile(&axes, 0.9)
-            );
-        }
-        if worst {
-            all.sort_by(|a, b| a.overlap.total_cmp(&b.overlap));
-            for t in all.iter().take(15) {
-                println!(
-                    "    {}: overlap {:.2}, axis {:.0?}°",
-                    t.what, t.overlap, t.axis_deg
-                );
-            }
-        }
     }
     Ok(())
 }

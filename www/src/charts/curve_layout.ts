@@ -26,7 +26,7 @@ export function curveLayout(series: readonly Series[], quantity: Quantity, width
   const paths = series.map((s) => ({
     id: s.id,
     role: s.role,
-    d: draw(s.gradient.map((p) => ({ at: p.at, v: ofPoint(quantity, p) }))) ?? '',
+    d: draw(s.gradient.map((p) => ({ at: s.place(p.at), v: ofPoint(quantity, p) }))) ?? '',
   }));
   const ticks = x.ticks(2).map((t) => ({ x: x(t), text: fixed(t, 0) }));
   return { paths, labels: labelsOf(series, quantity, x, width / 2, height), ticks };

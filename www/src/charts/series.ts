@@ -9,6 +9,8 @@ export interface Series {
   role: Role;
   gradient: readonly GradientPoint[];
   zones: ZoneReadings;
+  /** A place along the axis → its place on the sheet, where the zones are of one height. */
+  place: (at: number) => number;
 }
 
 /** SVG dash patterns; the same samples stand in the heads of the pictures. */

@@ -3,7 +3,7 @@
  * its file the next time it is needed.
  */
 import { EngineClient, type CallOptions, type WorkerLike } from './client';
-import { EngineError, type Guide, type LightCheck, type Outlined, type PhotoInfo, type Point, type Preview, type Rect, type RegionKind, type Report, type Scene } from './types';
+import { EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type Outlined, type PhotoInfo, type Point, type Preview, type Rect, type RegionKind, type Report, type Scene } from './types';
 
 export interface OpenPhoto {
   readonly handle: number;
@@ -28,6 +28,8 @@ export class Desk {
   readonly #client: EngineClient;
   readonly #files = new Map<number, { file: Blob; id: number | null }>();
   #next = 1;
+  /** Workers lost so far. */
+  #workers = 0;
   /** The guide the worker has; `null` for its default one. */
   #guide: Guide | null = null;
   #paired: string | null = null;
@@ -36,6 +38,7 @@ export class Desk {
     this.#client = new EngineClient(makeWorker, () => {
       for (const entry of this.#files.values()) entry.id = null;
       this.#guide = this.#paired = null;
+      this.#workers++;
     });
   }
 
@@ -62,25 +65,39 @@ export class Desk {
     return (this.#guide = await this.#client.call('set_guide', [guide]));
   }
 
-  async preview(photo: OpenPhoto, maxPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#client.call('preview', [await this.#id(photo, options), maxPx], options);
+  preview(photo: OpenPhoto, maxPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#about(photo, options, (id) => this.#client.call('preview', [id, maxPx], options));
   }
 
-  async outlineCard(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<Point[]> {
-    return this.#client.call('outline_card', [await this.#id(photo, options), tap], options);
+  find(photo: OpenPhoto, options?: CallOptions): Promise<Found> {
+    return this.#about(photo, options, (id) => this.#client.call('find', [id], options));
   }
 
-  async outlineCardIn(photo: OpenPhoto, box: Rect, options?: CallOptions): Promise<Point[]> {
-    return this.#client.call('outline_card_in', [await this.#id(photo, options), box], options);
+  outlineChoices(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<FoundRegion[]> {
+    return this.#about(photo, options, (id) => this.#client.call('outline_choices', [id, tap], options));
   }
 
-  async outlineRegion(photo: OpenPhoto, tap: Point, kind: RegionKind, options?: CallOptions): Promise<Outlined> {
-    return this.#client.call('outline_region', [await this.#id(photo, options), tap, kind], options);
+  cutOutline(photo: OpenPhoto, outline: Point[], stroke: Point[], options?: CallOptions): Promise<FoundRegion[]> {
+    return this.#about(photo, options, (id) => this.#client.call('cut_outline', [id, outline, stroke], options));
   }
 
-  async read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
-    const id = await this.#prepared(wanted, options);
-    return this.#client.call('read', [id, wanted.scene, { target: wanted.target }], options);
+  outlineCard(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<Point[]> {
+    return this.#about(photo, options, (id) => this.#client.call('outline_card', [id, tap], options));
+  }
+
+  outlineCardIn(photo: OpenPhoto, box: Rect, options?: CallOptions): Promise<Point[]> {
+    return this.#about(photo, options, (id) => this.#client.call('outline_card_in', [id, box], options));
+  }
+
+  outlineRegion(photo: OpenPhoto, tap: Point, kind: RegionKind, options?: CallOptions): Promise<Outlined> {
+    return this.#about(photo, options, (id) => this.#client.call('outline_region', [id, tap, kind], options));
+  }
+
+  read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
+    return this.#again(async () => {
+      const id = await this.#prepared(wanted, options);
+      return this.#client.call('read', [id, wanted.scene, { target: wanted.target }], options);
+    });
   }
 
   async glareMap(wanted: ReadRequest, maxPx: number, options?: CallOptions): Promise<Preview> {
@@ -103,8 +120,24 @@ export class Desk {
     return id;
   }
 
-  async straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#client.call('straightened', [await this.#id(photo, options), scene, region, heightPx], options);
+  straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#about(photo, options, (id) => this.#client.call('straightened', [id, scene, region, heightPx], options));
+  }
+
+  #about<T>(photo: OpenPhoto, options: CallOptions | undefined, call: (id: number) => Promise<T>): Promise<T> {
+    return this.#again(async () => call(await this.#id(photo, options)));
+  }
+
+  /** Once more when the worker was lost while a call waited its turn: its photo has another id now. */
+  async #again<T>(work: () => Promise<T>): Promise<T> {
+    const before = this.#workers;
+    try {
+      return await work();
+    } catch (error) {
+      const lost = before !== this.#workers && error instanceof EngineError && error.kind === 'input';
+      if (!lost) throw error;
+      return work();
+    }
   }
 
   async #id(photo: OpenPhoto, options?: CallOptions): Promise<number> {

@@ -5,6 +5,8 @@ import type { Point } from '../engine/types';
 import { arrowOf } from './keys';
 
 const TOUCH_RADIUS_PX = 22;
+/** A finger never holds quite still. */
+export const TAP_SLOP_PX = 10;
 
 export interface HandleProps {
   at: Point;
@@ -22,22 +24,33 @@ export interface HandleProps {
   /** Photo pixels: 1, or 10 with Shift. */
   onNudge: (dx: number, dy: number) => void;
   onKey?: (key: string) => boolean;
+  /** A press that did not move, in stage pixels; with it small movements are none. */
+  onTap?: (at: Point) => void;
 }
 
 export function Handle(props: HandleProps) {
   const start = useRef<Point | null>(null);
+  const moved = useRef(false);
   const down = (event: PointerEvent) => {
     if (event.button !== 0) return;
     start.current = [event.clientX, event.clientY];
+    moved.current = !props.onTap;
     (event.currentTarget as Element).setPointerCapture(event.pointerId);
     props.onStart?.();
   };
   const move = (event: PointerEvent) => {
-    if (start.current) props.onDrag(event.clientX - start.current[0], event.clientY - start.current[1]);
+    if (!start.current) return;
+    const [dx, dy] = [event.clientX - start.current[0], event.clientY - start.current[1]];
+    moved.current ||= Math.hypot(dx, dy) > TAP_SLOP_PX;
+    if (moved.current) props.onDrag(dx, dy);
   };
-  const up = () => {
+  const up = (event: PointerEvent) => {
+    const tapped = start.current !== null && !moved.current && event.type === 'pointerup';
     if (start.current) props.onEnd();
     start.current = null;
+    if (!tapped) return;
+    const stage = (event.currentTarget as Element).closest('svg')!.getBoundingClientRect();
+    props.onTap?.([event.clientX - stage.left, event.clientY - stage.top]);
   };
   const key = (event: KeyboardEvent) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;

@@ -3,7 +3,8 @@ import { signal } from '@preact/signals';
 import type { Point } from '../engine/types';
 import { tapPhoto } from '../state/tap';
 import { adjust, lay, putLay } from '../state/pair';
-import { adjusting, select, stageSize, tool, view } from '../state/ui';
+import { removeShape } from '../state/remove';
+import { adjusting, select, selected, stageSize, tool, view } from '../state/ui';
 import { photoFromStage } from './geometry';
 import type { ZoomControls } from './zoom';
 
@@ -36,6 +37,7 @@ function handled({ key, shiftKey }: KeyboardEvent, controls: ZoomControls | null
   else if (key === '0') controls?.fit();
   else if (key === '1') controls?.actual();
   else if (key === 'Enter' && marking && cross.value) void tapPhoto(photoFromStage(view.value, cross.value));
+  else if ((key === 'Delete' || key === 'Backspace') && selected.value) removeShape(selected.value);
   else if (key === 'Escape') {
     tool.value = 'look';
     select(null);

@@ -1,10 +1,12 @@
-/** Where names stand so that none covers another: from the left, lower where there is no room. */
+/** Where names stand so that none covers another: from the left, farther off where there is no room. */
 
 interface Named {
   text: string;
   /** Middle of the text, and its baseline, in stage pixels. */
   x: number;
   y: number;
+  /** Where farther off is: upwards, else downwards. */
+  up: boolean;
 }
 
 const CHARACTER_PX = 8.6;
@@ -17,7 +19,7 @@ export function clearOfEachOther<T extends Named>(names: readonly T[]): T[] {
   const placed: T[] = [];
   for (const name of [...names].sort((a, b) => a.x - b.x)) {
     let { y } = name;
-    while (placed.some((p) => overlap(p, { ...name, y }))) y += LINE_PX;
+    while (placed.some((p) => overlap(p, { ...name, y }))) y += name.up ? -LINE_PX : LINE_PX;
     placed.push({ ...name, y });
   }
   return placed;

@@ -1,12 +1,13 @@
-/** Tells taps and dragged boxes from pans and pinches. */
+/** Tells taps, dragged boxes and swipes that cut from pans and pinches. */
 import { signal } from '@preact/signals';
 import type { Point, Rect } from '../engine/types';
-import { boxPhoto, ofCard, tapPhoto } from '../state/tap';
-import { tool, view } from '../state/ui';
+import { boxPhoto, tapPhoto } from '../state/tap';
+import { ofCard, tool, view } from '../state/ui';
+import { zoomControls } from './controls';
 import { photoFromStage } from './geometry';
+import { TAP_SLOP_PX } from './handle';
+import { beginSwipe, dropSwipe, endSwipe, moveSwipe } from './swipe';
 
-/** A finger never holds quite still. */
-const TAP_SLOP_PX = 10;
 const TAP_MS = 700;
 
 /** The box being dragged, in stage pixels. */
@@ -29,6 +30,7 @@ export function attachTaps(element: HTMLElement): () => void {
   const forget = () => {
     start = null;
     draggedBox.value = null;
+    dropSwipe();
   };
 
   const onDown = (event: PointerEvent) => {
@@ -36,18 +38,24 @@ export function attachTaps(element: HTMLElement): () => void {
     const grabbed = event.target instanceof Element && event.target.closest('[data-grab]');
     if (down.size > 1 || grabbed || event.button !== 0) return forget();
     start = { at: place(event), time: event.timeStamp, id: event.pointerId };
+    // Before the zoom is told of the same press: it leaves such a drag alone.
+    beginSwipe(start.at);
   };
   const onMove = (event: PointerEvent) => {
     if (!start || event.pointerId !== start.id) return;
-    const boxing = ofCard(tool.value);
-    const box = boxOf(start.at, place(event));
-    if (boxing && Math.max(box.width, box.height) > TAP_SLOP_PX) draggedBox.value = box;
+    const at = place(event);
+    const box = boxOf(start.at, at);
+    const moved = Math.max(box.width, box.height) > TAP_SLOP_PX;
+    if (ofCard(tool.value) && moved) draggedBox.value = box;
+    else moveSwipe(at, moved, zoomControls());
   };
   const onUp = (event: PointerEvent) => {
     down.delete(event.pointerId);
     if (!start || event.pointerId !== start.id) return;
     const [began, end, box] = [start, place(event), draggedBox.value];
+    const swiped = endSwipe(end);
     forget();
+    if (swiped) return;
     if (box) return void boxPhoto(boxOf(photoFromStage(view.value, began.at), photoFromStage(view.value, end)));
     const moved = Math.hypot(end[0] - began.at[0], end[1] - began.at[1]);
     const held = event.timeStamp - began.time;

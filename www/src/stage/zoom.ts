@@ -1,15 +1,18 @@
-/** Zoom and pan of the stage: wheel, pinch, drag, double tap; and the same as calls for keys. */
+/**
+ * Zoom and pan of the stage: wheel, pinch, drag; and the same as calls for keys. A double tap is
+ * two taps: they mean something else.
+ */
 import { select } from 'd3-selection';
 import { zoom, zoomIdentity, type ZoomTransform } from 'd3-zoom';
 import type { Rect } from '../engine/types';
-import { ofCard } from '../state/tap';
-import { stageSize, tool, view } from '../state/ui';
+import { ofCard, stageSize, tool, view } from '../state/ui';
+import { swiping } from './swipe';
 import { viewOn, type Size, type View } from './geometry';
 
 const MAX_SCALE = 8;
 const FIT_MARGIN = { side: 10, top: 10, bottom: 10 };
-/** Room for the grips at the ends of the axis, and for the bar below, which wraps where it is narrow. */
-const shapeMargin = () => ({ side: 30, top: 60, bottom: stageSize.value.width < 560 ? 190 : 130 });
+/** Room for the grips at the ends of the axis and of the borders, and for the bar below, which wraps where it is narrow. */
+const shapeMargin = () => ({ side: 64, top: 60, bottom: stageSize.value.width > 640 ? 140 : stageSize.value.width > 440 ? 225 : 180 });
 
 export interface ZoomControls {
   fit(): void;
@@ -24,16 +27,15 @@ export interface ZoomControls {
   stop(): void;
 }
 
-/** While the card is looked for, a drag with one finger or the mouse draws a box instead. */
-const drawsBox = () => ofCard(tool.value);
+/** A drag with one finger or the mouse may draw a box around the card, or cut an outline. */
+const draws = () => ofCard(tool.value) || swiping();
 
 function accepts(event: Event): boolean {
   if (event.target instanceof Element && event.target.closest('[data-grab]')) return false;
-  if (event.type === 'dblclick') return tool.value === 'look';
   if (event.type === 'wheel') return true;
-  if ('touches' in event) return !drawsBox() || (event as TouchEvent).touches.length > 1;
+  if ('touches' in event) return !draws() || (event as TouchEvent).touches.length > 1;
   const { button } = event as MouseEvent;
-  return button === 1 || (button === 0 && !drawsBox());
+  return button === 1 || (button === 0 && !draws());
 }
 
 export function attachZoom(element: HTMLElement): ZoomControls {
@@ -47,7 +49,7 @@ export function attachZoom(element: HTMLElement): ZoomControls {
       if (sourceEvent) fitted = false;
       view.value = { k: transform.k, x: transform.x, y: transform.y };
     });
-  const stage = select(element).call(behaviour);
+  const stage = select(element).call(behaviour).on('dblclick.zoom', null);
   const go = ({ k, x, y }: View) => behaviour.transform(stage, zoomIdentity.translate(x, y).scale(k));
   const limit = () => {
     const { k } = viewOn(whole(), stageSize.value, FIT_MARGIN);

@@ -1,6 +1,14 @@
 /** What is on the desk and can be undone: photos, scene, the choice of target, the shade guide. */
 import type { OpenPhoto } from '../engine/desk';
-import type { Guide, Scene } from '../engine/types';
+import type { Guide, Point, Scene } from '../engine/types';
+
+/** What the search proposes and the user has not settled: regions by id, steps of the card. */
+export interface Proposal {
+  readonly restoration?: string;
+  readonly target?: string;
+  /** Neutral steps of the card, the lightest first; their printed values are not known. */
+  readonly cardSteps?: Point[][];
+}
 
 export interface Doc {
   readonly photo: OpenPhoto | null;
@@ -10,8 +18,9 @@ export interface Doc {
   readonly target: string | undefined;
   /** The shade guide the user chose; `null` for the one that comes with the program. */
   readonly guide: Guide | null;
+  readonly proposal: Proposal;
 }
 
 export const EMPTY_SCENE: Scene = { card: null, regions: [] };
 
-export const EMPTY_DOC: Doc = { photo: null, polarised: null, scene: EMPTY_SCENE, target: undefined, guide: null };
+export const EMPTY_DOC: Doc = { photo: null, polarised: null, scene: EMPTY_SCENE, target: undefined, guide: null, proposal: {} };

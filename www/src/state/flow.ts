@@ -32,7 +32,7 @@ export function nextStep(doc: Doc): Next {
 export function suggestedTabName(doc: Doc, guide: Guide | null): string {
   const used = new Set(doc.scene.regions.filter((r) => r.kind === 'tab').map((r) => r.name));
   const names = guide?.tabs.map((tab) => tab.name) ?? [];
-  const last = doc.scene.regions.filter((r) => r.kind === 'tab').at(-1)?.name;
+  const last = doc.scene.regions.filter((r) => r.kind === 'tab' && r.name).at(-1)?.name;
   const after = last === undefined ? [] : names.slice(names.indexOf(last) + 1);
   return [...after, ...names].find((name) => !used.has(name)) ?? '';
 }

@@ -4,6 +4,7 @@ import { desk } from '../engine/instance';
 import { words } from '../words';
 import { change, defaultGuide, doc } from './desk';
 import { EMPTY_SCENE } from './doc';
+import { dropSearch, search } from './find';
 import { nextStep } from './flow';
 import { report } from './problems';
 import { withPairTransform } from './scene_edit';
@@ -25,11 +26,12 @@ export async function openPhoto(file: Blob, name: string): Promise<void> {
   try {
     const photo = await decode(file, name);
     if (!photo) return say(words.status.cancelled);
-    change(words.edits.openPhoto(name), { photo, polarised: null, scene: EMPTY_SCENE, target: undefined });
+    change(words.edits.openPhoto(name), { photo, polarised: null, scene: EMPTY_SCENE, target: undefined, proposal: {} });
     select(null);
-    tool.value = 'card';
+    tool.value = 'look';
     side.value = 'photo';
     say(words.status.opened(name));
+    void search(photo);
   } catch (error) {
     report(words.errors.openFailed(name), error);
   }
@@ -49,7 +51,8 @@ export async function openPolarised(file: Blob, name: string): Promise<void> {
 export async function openScene(file: Blob, name: string): Promise<void> {
   try {
     const scene = sceneFromJson(await file.text());
-    change(words.edits.openScene(name), { scene, target: undefined });
+    dropSearch();
+    change(words.edits.openScene(name), { scene, target: undefined, proposal: {} });
     select(null);
     tool.value = 'look';
     problem.value = null;
@@ -79,7 +82,8 @@ export async function openDemo(): Promise<void> {
     const scene = sceneFromJson(text);
     const photo = await decode(file, words.demo.name);
     if (!photo) return say(words.status.cancelled);
-    change(words.edits.openDemo, { photo, polarised: null, scene, target: undefined });
+    dropSearch();
+    change(words.edits.openDemo, { photo, polarised: null, scene, target: undefined, proposal: {} });
     select(null);
     tool.value = 'look';
     side.value = 'sheet';

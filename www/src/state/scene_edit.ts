@@ -51,6 +51,14 @@ export function moved(scene: Scene, key: ShapeKey, dx: number, dy: number): Scen
   });
 }
 
+/** A region with another outline and axis; name, kind and borders stay. */
+export const reshaped = (region: Region, { outline, cervical, incisal }: Pick<NewRegion, 'outline' | 'cervical' | 'incisal'>): Region => ({
+  ...region,
+  outline: outline.map(rounded),
+  cervical: rounded(cervical),
+  incisal: rounded(incisal),
+});
+
 export type AxisEnd = 'cervical' | 'incisal';
 
 export const withAxisEnd = (scene: Scene, id: string, end: AxisEnd, at: Point): Scene =>

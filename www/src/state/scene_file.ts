@@ -1,4 +1,5 @@
 /** Scenes and guides as files: plain JSON, checked before anything on the desk changes. */
+import { SHORTEST } from './borders';
 import type { Card, Guide, Lab, PairTransform, Point, Region, Scene } from '../engine/types';
 
 const MAX_REGIONS = 200;
@@ -37,7 +38,7 @@ function parsed(text: string): unknown {
 }
 
 function region(value: unknown): Region {
-  const { id, kind, name, outline, cervical, incisal } = record(value, 'region');
+  const { id, kind, name, outline, cervical, incisal, borders } = record(value, 'region');
   if (typeof id !== 'string' || id === '' || id.length > 100) throw new FileError('id');
   if (!KINDS.includes(kind)) throw new FileError('kind');
   return {
@@ -47,6 +48,7 @@ function region(value: unknown): Region {
     outline: outlineFrom(outline),
     ...(cervical == null ? {} : { cervical: point(cervical) }),
     ...(incisal == null ? {} : { incisal: point(incisal) }),
+    ...(borders == null ? {} : { borders: bordersFrom(borders) }),
   };
 }
 
@@ -70,6 +72,13 @@ function transformFrom(value: unknown): PairTransform {
   const rows = array(value, 2, 'transform').map((row) => array(row, 3, 'transform').map((v) => number(v, 'transform')));
   if (rows.length !== 2 || rows.some((row) => row.length !== 3)) throw new FileError('transform');
   return rows as PairTransform;
+}
+
+function bordersFrom(value: unknown): [number, number] {
+  const [first, second] = array(value, 2, 'borders').map((v) => number(v, 'borders'));
+  const sound = first !== undefined && second !== undefined && first >= SHORTEST && second - first >= SHORTEST && second <= 1 - SHORTEST;
+  if (!sound) throw new FileError('borders');
+  return [first, second];
 }
 
 function outlineFrom(value: unknown): Point[] {

@@ -4,8 +4,10 @@ import { desk } from '../engine/instance';
 import type { OpenPhoto } from '../engine/desk';
 import type { Preview, Region, Scene } from '../engine/types';
 import { words } from '../words';
+import { doc } from './desk';
 import { latestOnly } from './latest';
 import { reading } from './reading';
+import { targetOf } from './roles';
 import { retakeOf, sheetModel } from './sheet_model';
 import { chosenRestoration, chosenTab } from './ui';
 
@@ -13,9 +15,12 @@ export const sheet = computed(() => {
   const current = reading.value;
   if (!current) return null;
   const { doc, report } = current;
-  const picks = { target: doc.target, restoration: chosenRestoration.value, tab: chosenTab.value };
+  const picks = { target: targetOf(doc), restoration: chosenRestoration.value, tab: chosenTab.value };
   return sheetModel(report, report.scene, picks, (id) => words.names.region(doc.scene, id));
 });
+
+/** What is compared with: as chosen or proposed, else as the sheet has it. */
+export const target = computed(() => targetOf(doc.value) ?? sheet.value?.pictures.find((p) => p.role === 'target')?.region.id);
 
 /** Why nothing in this photo can be trusted, when nothing can. A missing card is the next step, not a fault. */
 export const photoRetake = computed(() => {

@@ -1,5 +1,6 @@
 /** Which regions stand on the sheet and what is said about each third. Pure: report in, rows out. */
 import type { Role, Series } from '../charts/series';
+import { bordersOf, onSheet } from './borders';
 import { THIRDS, type Ladder, type LightCheck, type Region, type Report, type Rung, type Scene, type StainAdvice, type Zone, type ZoneAdvice } from '../engine/types';
 
 export interface Picks {
@@ -49,7 +50,7 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
   const series = curved.flatMap(({ region, role }) => {
     const reading = report.readings.find((r) => r.region === region.id);
     const trusted = reading && !retakeOf(report.checks, region.id);
-    return trusted ? [{ id: region.id, name: nameOf(region.id), role, gradient: reading.gradient, zones: reading.zones }] : [];
+    return trusted ? [{ id: region.id, name: nameOf(region.id), role, gradient: reading.gradient, zones: reading.zones, place: (at: number) => onSheet(at, bordersOf(region)) }] : [];
   });
   const trusted = (id: string | undefined) => id !== undefined && !retakeOf(report.checks, id);
   const sound = trusted(advice?.restoration) && trusted(advice?.target) ? advice : undefined;
@@ -66,5 +67,5 @@ export const ladderOfZone = (report: Report, region: string | undefined, zone: Z
 function nearestTabInPhoto(report: Report, scene: Scene, subject: Region | undefined): Region | undefined {
   const ladder = ladderOfZone(report, subject?.id, 'whole') ?? ladderOfZone(report, subject?.id, 'middle');
   const rung = ladder?.tabs.find((t) => t.basis === 'in_photo');
-  return scene.regions.find((r) => r.kind === 'tab' && r.name === rung?.name);
+  return scene.regions.find((r) => r.kind === 'tab' && (r.name || r.id) === rung?.name);
 }

@@ -1,5 +1,5 @@
 /** What the page says: a line for the status region, problems with what to do, and what is busy. */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import type { Phase } from '../worker/protocol';
 
 /** Read out by screen readers and shown for a moment. */
@@ -25,7 +25,9 @@ export interface Busy {
   cancel: () => void;
 }
 
-export const busy = signal<Busy | null>(null);
+const running = signal<readonly Busy[]>([]);
+/** The newest of what runs; what was begun before it shows again when it is done. */
+export const busy = computed<Busy | null>(() => running.value.at(-1) ?? null);
 
 /** Runs a task that can be cancelled and shows that it runs. Gives `null` when cancelled. */
 export async function whileBusy<T>(
@@ -33,18 +35,18 @@ export async function whileBusy<T>(
   task: (signal: AbortSignal, onPhase: (phase: Phase) => void) => Promise<T>,
 ): Promise<T | null> {
   const abort = new AbortController();
-  const mine: Busy = { label, phase: null, since: performance.now(), cancel: () => abort.abort() };
-  busy.value = mine;
-  let shown = mine;
-  const onPhase = (phase: Phase) => {
-    if (busy.value === shown) busy.value = shown = { ...shown, phase };
+  let mine: Busy = { label, phase: null, since: performance.now(), cancel: () => abort.abort() };
+  running.value = [...running.value, mine];
+  const replace = (next: Busy | null) => {
+    running.value = running.value.flatMap((b) => (b !== mine ? [b] : next ? [next] : []));
+    if (next) mine = next;
   };
   try {
-    return await task(abort.signal, onPhase);
+    return await task(abort.signal, (phase) => replace({ ...mine, phase }));
   } catch (error) {
     if (abort.signal.aborted) return null;
     throw error;
   } finally {
-    if (busy.value === shown) busy.value = null;
+    replace(null);
   }
 }

@@ -1,8 +1,8 @@
 /** Taking a step in hand: which tool it means, and placing by numbers instead of a tap. */
 import { photoFromStage } from '../stage/geometry';
 import type { StepName } from './flow';
-import { ofCard, putByNumbers } from './tap';
-import { adjusting, select, selected, side, stageSize, tool, view, type Tool } from './ui';
+import { putByNumbers } from './tap';
+import { adjusting, ofCard, select, selected, side, stageSize, tool, view, type Tool } from './ui';
 
 const TOOL_OF: Record<Exclude<StepName, 'photo'>, Tool> = { card: 'card', tabs: 'tab', teeth: 'tooth' };
 

@@ -1,31 +1,35 @@
 /** What a tap or a dragged box on the photo does with the tool in hand. */
+import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
-import type { Point, Rect, RegionKind } from '../engine/types';
+import type { FoundRegion, Outlined, Point, Rect, RegionKind } from '../engine/types';
 import { words } from '../words';
-import { changeScene, doc, guide, photo, scene } from './desk';
+import { change, changeScene, doc, guide, photo, scene } from './desk';
 import { suggestedTabName } from './flow';
+import { putCard } from './card_put';
+import { startRound, nextOutline } from './next_outline';
+import { noteGuide } from './notes';
 import { report } from './problems';
-import { added, withCard, withSecondCard } from './scene_edit';
-import { regionKey, shapeAt, stepKey, type ShapeKey } from './shapes';
+import { makeRestoration, giveRegionName } from './role_edit';
+import { withKind } from './roles';
+import { added } from './scene_edit';
+import { regionById, regionIdOf, regionKey, shapeAt, type ShapeKey } from './shapes';
 import { problem, say, whileBusy } from './status';
-import { chosenTabName, select, tool, type Tool } from './ui';
-
-/** The tools that outline a card or a part of one: by a tap or by a box. */
-const CARD_TOOLS = ['card', 'step', 'second'] as const satisfies Tool[];
-type CardTool = (typeof CARD_TOOLS)[number];
-export const ofCard = (held: Tool): held is CardTool => (CARD_TOOLS as readonly Tool[]).includes(held);
+import { chosenTabName, select, selected, tool, ofCard, type Tool } from './ui';
 
 export async function tapPhoto(at: Point): Promise<void> {
   const hit = shapeAt(scene.value, at);
   const held = tool.value;
   // A card that is tapped again is outlined again.
-  if (hit && hit !== held) return choose(hit);
-  if (held === 'look') return select(null);
-  await outline(held, (open, signal) =>
-    ofCard(held)
-      ? desk.outlineCard(open, at, { signal }).then((points) => void putCard(held, points))
-      : desk.outlineRegion(open, at, held, { signal }).then((found) => void putRegion(held, found)),
-  );
+  if (hit && hit !== held) return tapOutline(hit, at, held);
+  if (ofCard(held)) return outline(held, (open, signal) => desk.outlineCard(open, at, { signal }).then((points) => void putCard(held, points)));
+  await outline(held, async (open, signal) => {
+    const choices = await desk.outlineChoices(open, at, { signal });
+    // The search may have been quicker.
+    const there = shapeAt(scene.value, at);
+    if (there) return choose(there);
+    if (held === 'look') return putChoice(open, choices);
+    putRegion(held, await forKind(open, at, held, choices, signal));
+  });
 }
 
 export async function boxPhoto(box: Rect): Promise<void> {
@@ -42,12 +46,26 @@ export function putByNumbers(held: Tool, { x, y, width, height }: Rect): void {
   select(key);
 }
 
+/** A tool in hand says what an outline is; else the first tap selects it and each further one mends it. */
+async function tapOutline(hit: ShapeKey, at: Point, held: Tool): Promise<void> {
+  const region = regionById(scene.value, regionIdOf(hit));
+  if (!region) return choose(hit);
+  if (held === 'restoration' && region.kind === 'tooth') return makeRestoration(region.id);
+  if (held === 'tab' && region.kind === 'tab' && !region.name) {
+    giveRegionName(region.id, nextTabName());
+    chosenTabName.value = null;
+    return say(words.status.isNow(words.names.shape(scene.value, hit)));
+  }
+  if (hit === selected.value) return nextOutline(region.id, at);
+  choose(hit);
+}
+
 function choose(hit: ShapeKey): void {
   select(hit);
   say(words.status.selected(words.names.shape(scene.value, hit)));
 }
 
-async function outline(held: Tool, find: (open: NonNullable<typeof photo.value>, signal: AbortSignal) => Promise<void>): Promise<void> {
+async function outline(held: Tool, find: (open: OpenPhoto, signal: AbortSignal) => Promise<void>): Promise<void> {
   const open = photo.value;
   if (!open) return;
   problem.value = null;
@@ -58,39 +76,42 @@ async function outline(held: Tool, find: (open: NonNullable<typeof photo.value>,
   }
 }
 
-/** The colour of the card goes with it: it is the same one, or one of the same grey. */
-function putSecond(outline: Point[]): ShapeKey {
-  const { lab, reflectance } = scene.value.card ?? {};
-  const known = { ...(lab && { lab }), ...(reflectance !== undefined && { reflectance }) };
-  changeScene(words.edits.markSecond, (s) => withSecondCard(s, { ...known, ...s.second_card, outline }));
-  tool.value = 'look';
-  say(words.status.secondFound);
-  return 'second';
-}
+/** Without a word of what it is, gums and shadows are not outlined. */
+const LEAST_SURE = 0.02;
 
-function putCard(held: CardTool, outline: Point[]): ShapeKey {
-  if (held === 'second') return putSecond(outline);
-  const card = scene.value.card;
-  if (held === 'step') {
-    const steps = [...(card?.steps ?? []), { outline, lab: [50, 0, 0] as [number, number, number] }];
-    changeScene(words.edits.addStep, (s) => withCard(s, { ...(card ?? { outline: [] }), steps }));
-    say(words.status.stepFound(steps.length));
-    const key = stepKey(steps.length - 1);
-    select(key);
-    return key;
+/** With no tool in hand: the likeliest thing, selected, so that a further tap brings the next. */
+function putChoice(open: OpenPhoto, choices: readonly FoundRegion[]): void {
+  const first = choices.find((c) => c.sure >= LEAST_SURE);
+  if (!first) {
+    select(null);
+    return noteGuide(words.found.notThere);
   }
-  changeScene(words.edits.markCard, (s) => withCard(s, { ...card, outline }));
-  // The tabs come next; a card that is marked again was a correction.
-  if (tool.value === 'card') tool.value = card ? 'look' : 'tab';
-  say(words.status.cardFound);
-  return 'card';
+  const key = putRegion(first.kind, first);
+  startRound(open, regionIdOf(key)!, choices);
+  select(key);
 }
 
-/** Stays unselected, so that several can be tapped in a row. */
-function putRegion(kind: RegionKind, found: { outline: Point[]; cervical: Point; incisal: Point }): ShapeKey {
-  const name = kind === 'tab' ? (chosenTabName.value ?? suggestedTabName(doc.value, guide.value)) : '';
-  const next = added(scene.value, { kind, name, ...found });
-  changeScene(words.edits.addRegion(words.names.kind[kind]), () => next.scene);
+/** The likeliest outline of that kind; where there is none, the one that the tool's own search gives. */
+async function forKind(open: OpenPhoto, at: Point, kind: RegionKind, choices: readonly FoundRegion[], signal: AbortSignal): Promise<Outlined> {
+  const alike = choices.find((c) => (c.kind === 'tab') === (kind === 'tab'));
+  if (alike) return alike;
+  const [first] = choices;
+  return desk.outlineRegion(open, at, kind, { signal }).catch((error: unknown) => {
+    if (first && !signal.aborted) return first;
+    throw error;
+  });
+}
+
+export const nextTabName = (): string => chosenTabName.value ?? suggestedTabName(doc.value, guide.value);
+
+/** With a tool in hand it stays unselected, so that several can be tapped in a row. */
+function putRegion(kind: RegionKind, { outline, cervical, incisal }: Outlined): ShapeKey {
+  // A name is given by who has the tool in hand, never by the search.
+  const name = kind === 'tab' && tool.value === 'tab' ? nextTabName() : '';
+  const next = added(scene.value, { kind, name, outline, cervical, incisal });
+  const label = words.edits.addRegion(words.names.kind[kind]);
+  if (kind === 'restoration') change(label, withKind({ ...doc.value, scene: next.scene }, next.id, kind));
+  else changeScene(label, () => next.scene);
   chosenTabName.value = null;
   const key = regionKey(next.id);
   say(words.status.outlined(words.names.shape(next.scene, key)));

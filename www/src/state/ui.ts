@@ -7,6 +7,11 @@ import { shapeOf, type ShapeKey } from './shapes';
 /** What a tap on the photo does. */
 export type Tool = 'look' | 'card' | 'step' | 'second' | 'tab' | 'tooth' | 'restoration';
 
+/** The tools that outline a card or a part of one: by a tap or by a box. */
+const CARD_TOOLS = ['card', 'step', 'second'] as const satisfies Tool[];
+export type CardTool = (typeof CARD_TOOLS)[number];
+export const ofCard = (held: Tool): held is CardTool => (CARD_TOOLS as readonly Tool[]).includes(held);
+
 export const tool = signal<Tool>('look');
 
 const wanted = signal<ShapeKey | null>(null);

@@ -15,7 +15,7 @@ export function Advice() {
             <dt>{words.names.zone[zone]}</dt>
             <dd>
               {steps.map((step) => (
-                <p key={step}>{step}</p>
+                <p key={step}>{words.names.said(scene.value, step)}</p>
               ))}
             </dd>
           </div>

@@ -16,6 +16,8 @@ function Mark({ severity }: { severity: Severity }) {
   );
 }
 
+const said = (text: string): string => words.names.said(scene.value, text);
+
 function Check({ group: { first, others } }: { group: CheckGroup }) {
   const t = words.sheet.checks;
   const names = others.map((c) => words.names.region(scene.value, c.region ?? '')).join(', ');
@@ -24,12 +26,12 @@ function Check({ group: { first, others } }: { group: CheckGroup }) {
       <Mark severity={first.severity} />
       <strong>{t.severity[first.severity]}</strong>
       <div>
-        {first.text} <em>{first.remedy}</em>
+        {said(first.text)} <em>{first.remedy}</em>
         {others.length > 0 && (
           <details>
             <summary>{t.alike(names)}</summary>
             {others.map((c) => (
-              <p key={c.region}>{c.text}</p>
+              <p key={c.region}>{said(c.text)}</p>
             ))}
           </details>
         )}

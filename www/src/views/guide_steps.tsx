@@ -1,11 +1,17 @@
 /** The guided steps: where one is, what to do next, one obvious thing at a time. */
 import { doc, photo } from '../state/desk';
+import { searching } from '../state/find';
+import { nameless, namingPutOff } from '../state/naming';
+import { guideNote } from '../state/notes';
+import { pendingRestoration } from '../state/roles';
 import { flowSteps, nextStep, type StepName } from '../state/flow';
 import { hold, holdStep, isCurrent, placeByNumbers } from '../state/steps';
 import { side, tool, type Tool } from '../state/ui';
 import { words } from '../words';
 import { pickPhoto } from './actions';
+import { Against, RestorationQuestion } from './found_question';
 import { showEditor } from './shape_editor';
+import { TabNaming } from './tab_naming';
 import { TabPrompt } from './tab_names';
 
 /** The one button that goes on from here. */
@@ -47,12 +53,31 @@ function Marking({ held }: { held: Exclude<Tool, 'look'> }) {
   );
 }
 
+/** What there is still to say about what was found. */
+const asking = (): 'search' | 'restoration' | 'tabs' | null => {
+  if (searching.value) return 'search';
+  if (nextStep(doc.value) !== 'reading') return null;
+  if (pendingRestoration(doc.value)) return 'restoration';
+  return nameless.value.length > 0 && !namingPutOff.value ? 'tabs' : null;
+};
+
+function Question({ about }: { about: 'search' | 'restoration' | 'tabs' }) {
+  return (
+    <div class="now">
+      {about === 'search' && <p class="say">{words.found.searching}</p>}
+      {about === 'restoration' && <RestorationQuestion />}
+      {about === 'tabs' && <TabNaming />}
+    </div>
+  );
+}
+
 function Looking() {
   const t = words.flow.look;
   const ready = nextStep(doc.value) === 'reading';
   return (
     <div class="now">
-      <p class={ready ? 'hint' : 'say'}>{ready ? t.ready : t.say}</p>
+      <Against />
+      {!(ready && guideNote.value) && <p class={ready ? 'hint' : 'say'}>{ready ? t.ready : t.say}</p>}
       {ready && (
         <button type="button" class="primary to-reading" onClick={() => (side.value = 'sheet')}>
           {words.flow.toReading}
@@ -67,8 +92,10 @@ export function GuideSteps() {
   const held = tool.value;
   if (!photo.value) return null;
   const act = (step: StepName) => (step === 'photo' ? pickPhoto() : holdStep(step));
+  const about = held === 'look' ? asking() : null;
+  const complete = held === 'look' && !about && nextStep(doc.value) === 'reading';
   return (
-    <nav class={held === 'look' && nextStep(doc.value) === 'reading' ? 'guide complete' : 'guide'} aria-label={t.title}>
+    <nav class={complete ? 'guide complete' : 'guide'} aria-label={t.title}>
       <ol>
         {flowSteps(doc.value).map((step, i) => (
           <li key={step.name}>
@@ -85,7 +112,8 @@ export function GuideSteps() {
           </li>
         ))}
       </ol>
-      {held === 'look' ? <Looking /> : <Marking held={held} />}
+      {guideNote.value && <p class="guide-note">{guideNote.value}</p>}
+      {held !== 'look' ? <Marking held={held} /> : about ? <Question about={about} /> : <Looking />}
     </nav>
   );
 }

@@ -2,7 +2,7 @@
 import { fixed } from '../charts/format';
 import { LadderAxis, LadderLane } from '../charts/ladder_lane';
 import { ladderEnd, shownRungs } from '../charts/ladder_layout';
-import { ZONES, type Ladder, type Report } from '../engine/types';
+import { ZONES, type Ladder, type Report, type Rung } from '../engine/types';
 import { scene } from '../state/desk';
 import { reading } from '../state/reading';
 import { photoRetake, sheet } from '../state/sheet';
@@ -39,16 +39,16 @@ function Lanes({ ladders }: { ladders: readonly Ladder[] }) {
             >
               <span class="lane-name">
                 <span>{words.names.zoneShort[zone]}</span>
-                {tabs[0] && <strong>{tabs[0].name}</strong>}
+                {tabs[0] && <strong>{words.names.tab(scene.value, tabs[0].name)}</strong>}
                 {tabs[0] && <span class="number">{fixed(tabs[0].delta_e_00)}</span>}
               </span>
               <LadderLane
-                tabs={tabs}
+                tabs={tabs.map(shown)}
                 end={end}
                 width={lane}
-                label={`${t.lane(words.names.zone[zone])}. ${shownRungs(tabs).map((r) => t.laneItem(r.name, fixed(r.delta_e_00))).join(', ')}`}
+                label={`${t.lane(words.names.zone[zone])}. ${shownRungs(tabs).map(shown).map((r) => t.laneItem(r.name, fixed(r.delta_e_00))).join(', ')}`}
               />
-              {note && <span class="lane-note">{note}</span>}
+              {note && <span class="lane-note">{words.names.said(scene.value, note)}</span>}
             </button>
           ))}
         </>
@@ -56,6 +56,9 @@ function Lanes({ ladders }: { ladders: readonly Ladder[] }) {
     </div>
   );
 }
+
+/** Tabs without a name bear the one they have on the photo. */
+const shown = (rung: Rung): Rung => ({ ...rung, name: words.names.tab(scene.value, rung.name) });
 
 const subjectsOf = (report: Report): string[] =>
   [...new Set(report.ladders.map((l) => l.region))].filter((id) => !retakeOf(report.checks, id));

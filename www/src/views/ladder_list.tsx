@@ -1,13 +1,14 @@
 /** The list behind a lane: every tab with its difference in numbers and words. */
 import { fixed } from '../charts/format';
 import type { Ladder, Rung } from '../engine/types';
+import { scene } from '../state/desk';
 import { words } from '../words';
 
 function Row({ rung, nearest }: { rung: Rung; nearest: boolean }) {
   const t = words.sheet;
   return (
     <tr>
-      <th scope="row">{rung.name}</th>
+      <th scope="row">{words.names.tab(scene.value, rung.name)}</th>
       <td class="number">{fixed(rung.delta_e_00)}</td>
       <td>
         {rung.words}; {t.verdict[rung.verdict]}
@@ -30,7 +31,7 @@ export function LadderList({ ladder }: { ladder: Ladder }) {
   return (
     <details class="ladder-list">
       <summary>{t.zoneList(words.names.zone[ladder.zone])}</summary>
-      {ladder.note && <p>{ladder.note}</p>}
+      {ladder.note && <p>{words.names.said(scene.value, ladder.note)}</p>}
       <div class="scroll-x" tabIndex={0} role="region" aria-label={t.zoneList(words.names.zone[ladder.zone])}>
         <table>
           <thead>

@@ -35,7 +35,8 @@ function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
 
 function Rows({ item, polarised, name }: { item: RegionReading; polarised: boolean; name: string }) {
   const t = words.numbers;
-  const distrust = retakeOf(reading.value!.report.checks, item.region);
+  const current = reading.value!;
+  const distrust = retakeOf(current.report.checks, item.region);
   const zones: readonly Zone[] = distrust ? ['whole'] : ZONES;
   return (
     <tbody data-region={item.region}>
@@ -50,7 +51,7 @@ function Rows({ item, polarised, name }: { item: RegionReading; polarised: boole
               </th>
             )}
             <th scope="row">{words.names.zoneShort[zone]}</th>
-            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 11 : 10}>{t.none(distrust?.text ?? t.tooFew)}</td>}
+            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 11 : 10}>{t.none(distrust ? words.names.said(current.doc.scene, distrust.text) : t.tooFew)}</td>}
           </tr>
         );
       })}

@@ -1,13 +1,15 @@
 /** The selected shape by words and numbers: name, kind, colour of the card, every point. */
 import { useRef } from 'preact/hooks';
-import type { RegionKind } from '../engine/types';
-import { changeScene, scene } from '../state/desk';
-import { withRegion } from '../state/scene_edit';
+import type { Region, RegionKind } from '../engine/types';
+import { scene } from '../state/desk';
+import { giveRegionName, setKind } from '../state/role_edit';
 import { regionById, regionIdOf, shapeOf, shapesOf } from '../state/shapes';
 import { hold } from '../state/steps';
 import { select, selected, side, tool } from '../state/ui';
 import { words } from '../words';
+import { BorderFields } from './border_fields';
 import { CardEditor } from './card_editor';
+import { FoundSteps } from './found_steps';
 import { NumberTable } from './point_table';
 import { NameChoice } from './tab_names';
 
@@ -33,12 +35,9 @@ export function showOwnTabs(): void {
   });
 }
 
-function NameAndKind({ id }: { id: string }) {
-  const region = regionById(scene.value, id);
-  if (!region) return null;
+function NameAndKind({ region }: { region: Region }) {
   const t = words.shape;
-  const rename = (name: string) => changeScene(words.edits.rename, (s) => withRegion(s, id, { name }), `name ${id}`);
-  const rekind = (kind: RegionKind) => changeScene(words.edits.changeKind, (s) => withRegion(s, id, { kind }));
+  const rename = (name: string) => giveRegionName(region.id, name);
   return (
     <div class="fields">
       <label>
@@ -47,7 +46,7 @@ function NameAndKind({ id }: { id: string }) {
       </label>
       <label>
         {t.kind}
-        <select value={region.kind} onChange={(e) => rekind(e.currentTarget.value as RegionKind)}>
+        <select value={region.kind} onChange={(e) => setKind(region.id, e.currentTarget.value as RegionKind)}>
           {(Object.keys(t.kinds) as RegionKind[]).map((kind) => (
             <option key={kind} value={kind}>
               {t.kinds[kind]}
@@ -92,11 +91,13 @@ export function ShapeEditor() {
   const shape = shapeOf(scene.value, selected.value);
   if (!shape) return null;
   const t = words.shape;
-  const id = regionIdOf(shape.key);
+  const region = regionById(scene.value, regionIdOf(shape.key));
   return (
     <section class="shape-editor" id="shape-editor" ref={root} tabIndex={-1} aria-label={t.selected(words.names.shape(scene.value, shape.key))}>
       <h2>{t.selected(words.names.shape(scene.value, shape.key))}</h2>
-      {id !== null ? <NameAndKind key={id} id={id} /> : <CardEditor which={shape.key === 'second' ? 'second_card' : 'card'} />}
+      {region ? <NameAndKind key={region.id} region={region} /> : <CardEditor which={shape.key === 'second' ? 'second_card' : 'card'} />}
+      {region && <BorderFields key={`${region.id} borders`} region={region} />}
+      {shape.key === 'card' && <FoundSteps />}
       <details class="points">
         <summary>{t.byNumbers}</summary>
         <NumberTable key={shape.key} shape={shape} />

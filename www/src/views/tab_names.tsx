@@ -1,7 +1,7 @@
 /** Which tab is tapped next: the suggested name large, the others to choose, or one typed freely. */
 import { useSignal } from '@preact/signals';
-import { doc, guide } from '../state/desk';
-import { suggestedTabName } from '../state/flow';
+import { guide } from '../state/desk';
+import { nextTabName } from '../state/tap';
 import { chosenTabName } from '../state/ui';
 import { words } from '../words';
 
@@ -40,7 +40,7 @@ export function NameChoice({ current, choose }: { current: string; choose: (name
 export function TabPrompt() {
   const open = useSignal(false);
   const t = words.flow;
-  const name = chosenTabName.value ?? suggestedTabName(doc.value, guide.value);
+  const name = nextTabName();
   const choose = (next: string) => {
     chosenTabName.value = next;
     open.value = false;

@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
+import { searchAgain } from '../state/find';
 import { openDemo } from '../state/open';
 import { words } from '../words';
 import { Clock, DryingNote } from './clock';
@@ -25,6 +26,7 @@ function Menu() {
     [t.open, pickPhoto, true],
     [t.camera, takePhoto, true],
     [t.demo, () => void openDemo(), true],
+    [words.found.again, searchAgain, has],
     [t.polarised, pickPolarised, has],
     [t.ownTabs, showOwnTabs, has],
     [t.guide, pickGuide, true],

@@ -31,7 +31,7 @@ export function Rungs({ trust }: { trust: Trust }) {
 export function tabLine({ name, left_out_delta_e_00, used }: AnchorTab, alone: boolean): string {
   const t = words.trust;
   const say = used ? (alone ? t.byCard : t.byTabs) : alone ? t.unusedByCard : t.unusedByTabs;
-  return say(name, fixed(left_out_delta_e_00));
+  return say(words.names.tab(scene.value, name), fixed(left_out_delta_e_00));
 }
 
 function Tabs({ tabs, used }: { tabs: readonly AnchorTab[]; used: boolean }) {
@@ -52,7 +52,7 @@ export function Light({ light }: { light: LightReport }) {
   return (
     <>
       <Rungs trust={light.trust} />
-      <p>{light.words}</p>
+      <p>{words.names.said(scene.value, light.words)}</p>
       {light.falloff >= MIN_FALLOFF && <p class="falloff">{t.falloff(percent(light.falloff))}</p>}
       {light.tone_curve && <p>{t.toneCurve}</p>}
       <Tabs tabs={light.tabs} used={false} />

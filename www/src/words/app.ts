@@ -49,6 +49,8 @@ export const app = {
     opening: (name: string) => `Opening ${name}`,
     reading: 'Measuring the colours',
     outlining: 'Finding the outline',
+    finding: 'Looking for card, tabs and teeth',
+    cutting: 'Cutting the outline',
     cancel: 'Cancel',
     phase: {
       'loading-program': 'starting',

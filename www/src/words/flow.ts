@@ -15,7 +15,7 @@ export const flow = {
     skip: 'No tab in the photo',
   },
   tooth: { say: 'Tap the natural tooth.', hint: 'In the middle of its visible surface, away from shine.', done: 'Next: restoration' },
-  restoration: { say: 'Tap the crown or veneer.', hint: 'None in the picture? Press Finished.' },
+  restoration: { say: 'Tap the crown or veneer.', hint: 'Outlined or not. None in the picture? Press Finished.' },
   finished: 'Finished',
   look: { say: 'Pick a step above to mark something.', ready: 'Tap an outline in the photo to correct it, or a step to mark more.' },
   toReading: 'Show the reading',

@@ -7,6 +7,7 @@ import { clock } from './clock';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { flow } from './flow';
+import { found } from './found';
 import { names } from './names';
 import { numbers } from './numbers';
 import { pair } from './pair';
@@ -16,6 +17,6 @@ import { stage } from './stage';
 import { tabs } from './tabs';
 import { trust } from './trust';
 
-export const words = { ...app, clock, edits, errors, flow, names, numbers, pair, shape, sheet, stage, status, tabs, trust };
+export const words = { ...app, clock, edits, errors, flow, found, names, numbers, pair, shape, sheet, stage, status, tabs, trust };
 
 export type Words = typeof words;

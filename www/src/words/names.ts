@@ -3,15 +3,38 @@ import { regionById, regionIdOf, stepIndexOf, type ShapeKey } from '../state/sha
 
 const kind: Record<RegionKind, string> = { tooth: 'Tooth', restoration: 'Restoration', tab: 'Tab' };
 
-/** "Tab A2", "Tooth", "Tooth 2" for the second without a name. */
+/** a, b … z, aa, ab …: a number could be taken for the number that the tooth has in the mouth. */
+const letter = (at: number): string => (at >= 26 ? letter(Math.floor(at / 26) - 1) : '') + String.fromCharCode(97 + (at % 26));
+
+/**
+ * "Tab A2", "Tooth"; where there are several, "Tab 3", "Tooth c". Counted among all tabs, or all
+ * teeth and restorations, so that naming one or saying what it is leaves the others as they are.
+ */
 function region(scene: Scene, id: string): string {
   const found = regionById(scene, id);
   if (!found) return id;
   if (found.name) return `${kind[found.kind]} ${found.name}`;
-  const nameless = scene.regions.filter((r) => r.kind === found.kind && !r.name);
-  const at = nameless.indexOf(found);
-  return at > 0 ? `${kind[found.kind]} ${at + 1}` : kind[found.kind];
+  if (scene.regions.filter((r) => r.kind === found.kind).length < 2) return kind[found.kind];
+  const isTab = found.kind === 'tab';
+  const at = scene.regions.filter((r) => (r.kind === 'tab') === isTab).indexOf(found);
+  return `${kind[found.kind]} ${isTab ? at + 1 : letter(at)}`;
 }
+
+/** A tab as the report names it: one without a name by its id. */
+const tab = (scene: Scene, name: string): string => {
+  const nameless = scene.regions.find((r) => r.id === name && r.kind === 'tab' && !r.name);
+  return nameless ? region(scene, nameless.id) : name;
+};
+
+/** Ids that this page gives; any other could be a word of the sentence. */
+const OWN_ID = /(?<![\w-])(?:tooth|restoration|tab)-\d+(?![\w-])/g;
+
+/** The report's sentences, with regions that have no name called as they are here. */
+const said = (scene: Scene, text: string): string =>
+  scene.regions
+    .filter((r) => !r.name)
+    .reduce((sofar, r) => sofar.replaceAll(`${kind[r.kind]} “${r.id}”`, region(scene, r.id)).replaceAll(`“${r.id}”`, region(scene, r.id)), text)
+    .replace(OWN_ID, (id) => region(scene, id));
 
 /** The name without the kind, for where the kind stands beside it. */
 function own(scene: Scene, id: string): string {
@@ -36,6 +59,8 @@ export const names = {
   /** For narrow heads: may break where the soft hyphen is. */
   kindHead: { tooth: 'Tooth', restoration: 'Resto\u00adration', tab: 'Tab' } satisfies Record<RegionKind, string>,
   region,
+  tab,
+  said,
   shape(scene: Scene, key: ShapeKey): string {
     const step = stepIndexOf(key);
     if (step !== null) return `Card step ${step + 1}`;

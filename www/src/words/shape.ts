@@ -7,7 +7,7 @@ export const shape = {
   name: 'Name',
   kind: 'What it is',
   kinds: { tooth: 'tooth', restoration: 'restoration', tab: 'shade tab' } satisfies Record<RegionKind, string>,
-  zoomTo: 'Zoom to it',
+  zoomTo: 'Zoom in',
   addPoint: 'Add a point',
   removePoint: 'Remove the point',
   byNumbers: 'By numbers',

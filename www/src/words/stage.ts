@@ -1,5 +1,5 @@
 export const stage = {
-  label: 'Photo. Plus and minus zoom, 0 fits, 1 shows real pixels, arrow keys move.',
+  label: 'Photo. Plus and minus zoom, 0 fits, 1 shows real pixels, arrow keys move, Delete takes the selected outline away.',
   labelTool: (tool: string) => `Photo. Arrow keys move the cross, Enter marks ${tool} there. Plus and minus zoom, Escape ends marking.`,
   labelAdjust: 'Photo, with the cross-polarised one laid over. Arrow keys move it by 1 pixel, with Shift by 10; Escape ends.',
   zoomIn: 'Zoom in',

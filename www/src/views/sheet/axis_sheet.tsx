@@ -5,6 +5,7 @@
 import { useSignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { THIRDS } from '../../engine/types';
+import { hasOwnThirds } from '../../state/borders';
 import { scene } from '../../state/desk';
 import { sheet } from '../../state/sheet';
 import type { SheetModel } from '../../state/sheet_model';
@@ -107,7 +108,9 @@ export function AxisSheet() {
           <div class="hairlines" aria-hidden="true" />
         </div>
       </div>
-      <p class="strip-note">{t.strip}</p>
+      <p class="strip-note">
+        {t.strip} {model.pictures.some((p) => hasOwnThirds(p.region)) && words.found.borders.stretched}
+      </p>
       <Choosers model={model} />
     </section>
   );

@@ -3,7 +3,8 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { StrokeSample } from '../../charts/axis_curve';
 import { fixed } from '../../charts/format';
 import type { Role } from '../../charts/series';
-import type { Region } from '../../engine/types';
+import { THIRDS, type Preview, type Region } from '../../engine/types';
+import { bordersOf, hasOwnThirds } from '../../state/borders';
 import { scene } from '../../state/desk';
 import { imageData } from '../../state/previews';
 import { reading } from '../../state/reading';
@@ -11,13 +12,29 @@ import { pictures } from '../../state/sheet';
 import { retakeOf } from '../../state/sheet_model';
 import { words } from '../../words';
 
+/** Each zone as high as the others, as they are in every column beside it. */
+function drawZones(context: CanvasRenderingContext2D, picture: Preview, region: Region): void {
+  const { width, height } = picture;
+  context.putImageData(imageData(picture), 0, 0);
+  if (!hasOwnThirds(region)) return;
+  const whole = document.createElement('canvas');
+  [whole.width, whole.height] = [width, height];
+  whole.getContext('2d')?.putImageData(imageData(picture), 0, 0);
+  context.clearRect(0, 0, width, height);
+  const ends = [0, ...bordersOf(region), 1];
+  THIRDS.forEach((_, i) => {
+    const [from, to] = [ends[i]! * height, ends[i + 1]! * height];
+    context.drawImage(whole, 0, from, width, to - from, 0, (i * height) / 3, width, height / 3);
+  });
+}
+
 export function Picture({ region }: { region: Region }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   const picture = pictures.value.get(region.id);
   useLayoutEffect(() => {
     const context = canvas.current?.getContext('2d');
-    if (picture && context) context.putImageData(imageData(picture), 0, 0);
-  }, [picture]);
+    if (picture && context) drawZones(context, picture, region);
+  }, [picture, region]);
   const label = words.sheet.pictureOf(words.names.region(scene.value, region.id));
   return (
     <div class="picture" role="img" aria-label={label}>

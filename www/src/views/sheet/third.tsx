@@ -1,6 +1,7 @@
 /** What is said about one third: the difference, and which way to paint. */
 import { fixed } from '../../charts/format';
 import type { Rung, ZoneAdvice } from '../../engine/types';
+import { scene } from '../../state/desk';
 import type { SheetRow } from '../../state/sheet_model';
 import { words } from '../../words';
 
@@ -25,14 +26,14 @@ function NearestTab({ rung, note }: { rung: Rung; note: string | undefined }) {
   return (
     <>
       <p class="big">
-        {rung.name}
+        {words.names.tab(scene.value, rung.name)}
         <small>
           {t.deltaE} {fixed(rung.delta_e_00)}
         </small>
       </p>
       <p class="verdict">{t.verdict[rung.verdict]}</p>
       <p>{t.tabIs(rung.words)}</p>
-      {note && <p>{note}</p>}
+      {note && <p>{words.names.said(scene.value, note)}</p>}
       <p class="basis">{t.ladder.bases[rung.basis]}</p>
     </>
   );

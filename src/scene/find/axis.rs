@@ -1,0 +1,180 @@
+//! The long axis of a crown from its form: the direction it is most nearly mirrored about.
+
+use super::candidate::area_of;
+
+/// Directions tried over half a turn.
+const TRIED: usize = 90;
+/// Directions of the outline about its middle.
+const AROUND: usize = 180;
+
+/// How an outline lies.
+#[derive(Debug, Clone, Copy)]
+pub struct Lie {
+    /// The middle of its area.
+    pub middle: [f64; 2],
+    /// Unit vector of the axis; which end is cervical is `taper`'s matter.
+    pub unit: [f64; 2],
+    /// Width towards the positive end minus width towards the negative one, over their mean:
+    /// crowns and tabs are narrower at the neck.
+    pub taper: f64,
+    /// Length along the axis.
+    pub length: f64,
+    /// Width across it.
+    pub width: f64,
+}
+
+/// The axis of an outline. `upright` is a direction the axis is expected near, if any is known:
+/// across the row that the crown stands in.
+pub fn lie(outline: &[[f64; 2]], upright: Option<[f64; 2]>) -> Option<Lie> {
+    let middle = middle_of(outline)?;
+    let radii = about(outline, middle, AROUND);
+    let total: f64 = radii.iter().sum();
+    let at = |i: isize| {
+        let i = i.rem_euclid(AROUND as isize) as usize;
+        radii.get(i).copied().unwrap_or(0.0)
+    };
+    let mut best: Option<(f64, f64)> = None;
+    for k in 0..TRIED {
+        // Half-steps of the fan, so that mirroring maps directions onto directions.
+        let steps = (k * AROUND / TRIED) as isize;
+        let angle = k as f64 / TRIED as f64 * std::f64::consts::PI;
+        let unlike: f64 = (0..AROUND as isize / 2)
+            .map(|j| {
+                let half = steps / 2;
+                (at(half + j) - at(steps - half - j)).abs()
+            })
+            .sum();
+        let unit = [libm::cos(angle), libm::sin(angle)];
+        let (length, width) = extents(outline, middle, unit);
+        let ratio = length / width.max(1e-9);
+        let mut cost = UNLIKE * unlike / total.max(1e-9) - LONG * libm::log(ratio);
+        if let Some(up) = upright {
+            let off = unit[0] * up[1] - unit[1] * up[0];
+            cost += OFF * off * off;
+        }
+        if best.is_none_or(|(c, _)| cost < c) {
+            best = Some((cost, angle));
+        }
+    }
+    let (_, angle) = best?;
+    let unit = [libm::cos(angle), libm::sin(angle)];
+    let (length, width) = extents(outline, middle, unit);
+    Some(Lie {
+        middle,
+        unit,
+        taper: taper(outline, middle, unit),
+        length,
+        width: width.max(1e-9),
+    })
+}
+
+/// Weight of what is not mirrored.
+const UNLIKE: f64 = 4.0;
+/// Weight of being long rather than wide.
+const LONG: f64 = 0.35;
+/// Weight of leaning from where the row says.
+const OFF: f64 = 1.2;
+
+fn middle_of(outline: &[[f64; 2]]) -> Option<[f64; 2]> {
+    let (mut twice, mut x, mut y) = (0.0, 0.0, 0.0);
+    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+        let cross = a[0] * b[1] - b[0] * a[1];
+        twice += cross;
+        x += (a[0] + b[0]) * cross;
+        y += (a[1] + b[1]) * cross;
+    }
+    (twice.abs() > 1e-6).then(|| [x / (3.0 * twice), y / (3.0 * twice)])
+}
+
+/// Distance from the middle to the outline, by direction; the farthest crossing counts.
+pub fn about(outline: &[[f64; 2]], middle: [f64; 2], count: usize) -> Vec<f64> {
+    let fallback = (area_of(outline) / std::f64::consts::PI).sqrt();
+    (0..count)
+        .map(|i| {
+            let angle = i as f64 / count as f64 * std::f64::consts::TAU;
+            let (s, c) = (libm::sin(angle), libm::cos(angle));
+            let mut far = 0.0_f64;
+            for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+                let (ax, ay) = (a[0] - middle[0], a[1] - middle[1]);
+                let (bx, by) = (b[0] - middle[0], b[1] - middle[1]);
+                let (u, v) = (ax * s - ay * c, bx * s - by * c);
+                if (u < 0.0) != (v < 0.0) {
+                    let t = u / (u - v);
+                    far = far.max((ax + t * (bx - ax)) * c + (ay + t * (by - ay)) * s);
+                }
+            }
+            if far > 0.0 { far } else { fallback }
+        })
+        .collect()
+}
+
+fn extents(outline: &[[f64; 2]], middle: [f64; 2], unit: [f64; 2]) -> (f64, f64) {
+    let mut box_ = [0.0_f64; 4];
+    for p in outline {
+        let (x, y) = (p[0] - middle[0], p[1] - middle[1]);
+        let (t, u) = (x * unit[0] + y * unit[1], y * unit[0] - x * unit[1]);
+        box_ = [
+            box_[0].min(t),
+            box_[1].max(t),
+            box_[2].min(u),
+            box_[3].max(u),
+        ];
+    }
+    (box_[1] - box_[0], box_[3] - box_[2])
+}
+
+impl Lie {
+    /// Length ÷ width.
+    pub fn ratio(&self) -> f64 {
+        self.length / self.width
+    }
+}
+
+/// Where the line through the middle along `unit` leaves the outline, on both sides.
+pub fn ends(outline: &[[f64; 2]], lie: &Lie) -> [[f64; 2]; 2] {
+    let (mut low, mut high) = (0.0_f64, 0.0_f64);
+    let [ux, uy] = lie.unit;
+    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+        let (ax, ay) = (a[0] - lie.middle[0], a[1] - lie.middle[1]);
+        let (bx, by) = (b[0] - lie.middle[0], b[1] - lie.middle[1]);
+        let (u, v) = (ax * uy - ay * ux, bx * uy - by * ux);
+        if (u < 0.0) != (v < 0.0) {
+            let t = u / (u - v);
+            let along = (ax + t * (bx - ax)) * ux + (ay + t * (by - ay)) * uy;
+            low = low.min(along);
+            high = high.max(along);
+        }
+    }
+    [low, high].map(|t| [lie.middle[0] + t * ux, lie.middle[1] + t * uy])
+}
+
+fn taper(outline: &[[f64; 2]], middle: [f64; 2], unit: [f64; 2]) -> f64 {
+    let [ux, uy] = unit;
+    let (mut low, mut high) = (0.0_f64, 0.0_f64);
+    for p in outline {
+        let t = (p[0] - middle[0]) * ux + (p[1] - middle[1]) * uy;
+        low = low.min(t);
+        high = high.max(t);
+    }
+    let width_at = |t: f64| {
+        let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
+        for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+            let ta = (a[0] - middle[0]) * ux + (a[1] - middle[1]) * uy - t;
+            let tb = (b[0] - middle[0]) * ux + (b[1] - middle[1]) * uy - t;
+            if (ta < 0.0) != (tb < 0.0) {
+                let s = ta / (ta - tb);
+                let across = |p: &[f64; 2]| (p[1] - middle[1]) * ux - (p[0] - middle[0]) * uy;
+                let u = across(a) + s * (across(b) - across(a));
+                least = least.min(u);
+                most = most.max(u);
+            }
+        }
+        (most - least).max(0.0)
+    };
+    let mean = |shares: [f64; 3], end: f64| -> f64 {
+        shares.iter().map(|s| width_at(s * end)).sum::<f64>() / 3.0
+    };
+    let shares = [0.55, 0.65, 0.75];
+    let (plus, minus) = (mean(shares, high), mean(shares, low));
+    2.0 * (plus - minus) / (plus + minus).max(1e-9)
+}

@@ -1,0 +1,218 @@
+//! One guess: a closed curve, and what speaks for it being a crown.
+
+use super::seeds::Seed;
+use crate::colour::order::{quantile, sorted_by_key};
+use crate::scene::grow::features::{Features, Model};
+use crate::scene::grow::radial::{Closed, Fan, Search, best_curve, border_between, direction};
+
+/// What is known of a candidate; see [`Candidate::traits`].
+pub const TRAITS: usize = 16;
+/// Traits against what else was found; see [`super::context`].
+pub const CONTEXT: usize = 8;
+
+/// A guess.
+#[derive(Debug, Clone)]
+pub struct Candidate {
+    /// Its outline.
+    pub curve: Closed,
+    /// The colour inside.
+    pub model: Model,
+    /// Numbers that speak for or against it.
+    pub traits: [f32; TRAITS],
+    /// The same against what else was found in the photo.
+    pub context: [f32; CONTEXT],
+    /// How likely it is a crown or tab, 0–1.
+    pub likely: f32,
+}
+
+impl Candidate {
+    /// From a drawn outline, as seen from its middle.
+    pub fn drawn(features: &Features, outline: &[[f64; 2]]) -> Option<Self> {
+        let lie = super::axis::lie(outline, None)?;
+        let radii = super::axis::about(outline, lie.middle, Fan::QUICK.directions);
+        let curve = Closed::new(lie.middle, radii);
+        let model = Model::within(features, lie.middle, &curve.shrunk(0.8), &Search::CROWN)?;
+        Some(Self {
+            curve,
+            model,
+            traits: [0.0; TRAITS],
+            context: [0.0; CONTEXT],
+            likely: 1.0,
+        })
+    }
+}
+
+/// Searches around a seed, its size being roughly known.
+pub fn around(features: &Features, seed: &Seed, reach: f64) -> Option<Candidate> {
+    let how = Search::CROWN;
+    let limits = [0.45 * seed.radius, reach * seed.radius];
+    let mut model = Model::around(features, seed.at, 0.55 * seed.radius, &how);
+    let mut curve = best_curve(features, seed.at, &model, limits, &how, &Fan::QUICK);
+    for _ in 0..1 {
+        let middle = curve.middle();
+        let apart = libm::hypot(middle[0] - seed.at[0], middle[1] - seed.at[1]);
+        let centre = if curve.contains(middle) && apart < 1.2 * seed.radius {
+            middle
+        } else {
+            seed.at
+        };
+        model = Model::within(features, curve.centre(), &curve.shrunk(0.75), &how)?;
+        curve = best_curve(features, centre, &model, limits, &how, &Fan::QUICK);
+    }
+    let traits = traits(features, &curve, &model, seed)?;
+    Some(Candidate {
+        curve,
+        model,
+        traits,
+        context: [0.0; CONTEXT],
+        likely: 0.0,
+    })
+}
+
+/// Mean, over the directions, of what is seen just inside and just outside.
+fn traits(
+    features: &Features,
+    curve: &Closed,
+    model: &Model,
+    seed: &Seed,
+) -> Option<[f32; TRAITS]> {
+    let n = curve.radii().len();
+    let centre = curve.centre();
+    let mut borders = Vec::with_capacity(n);
+    let (mut dl, mut da, mut clear, mut frame, mut alike) = (0.0, 0.0, 0.0, 0.0, 0.0);
+    let mut texture = 0.0;
+    for (i, r) in curve.radii().iter().enumerate() {
+        let (s, c) = direction(i, n);
+        let place = |r: f64| [centre[0] + r * c, centre[1] + r * s];
+        let look = |r: f64| model.without_highlight(features.at(place(r)));
+        let half = 1.2 + 0.02 * r;
+        if features.is_inside(place(r + half)) {
+            borders.push(border_between(
+                look(r - half),
+                look(*r),
+                look(r + half),
+                &Search::CROWN,
+            ));
+        } else {
+            frame += 1.0;
+        }
+        let (inner, outer) = (look(0.85 * r), look(1.1 * r + 2.0));
+        let (l, a) = (inner[0] - outer[0], outer[1] - inner[1]);
+        dl += l.clamp(-0.5, 0.5);
+        da += a.clamp(-0.5, 0.5);
+        clear += if l > 0.05 || a > 0.06 { 1.0 } else { 0.0 };
+        let mut before: Option<[f32; 3]> = None;
+        for k in 1..=6 {
+            let here = look(r * f64::from(k) / 7.0);
+            alike += if model.distance(here) < 2.0 {
+                1.0 / 6.0
+            } else {
+                0.0
+            };
+            if let Some(b) = before {
+                texture += (here[0] - b[0]).abs() / 5.0;
+            }
+            before = Some(here);
+        }
+    }
+    let count = n.max(1) as f32;
+    let weakest = quantile(&mut borders, 0.2).unwrap_or(0.0);
+    let mean = borders.iter().sum::<f32>() / borders.len().max(1) as f32;
+    let shape = Shape::of(&curve.outline())?;
+    let [l, a, b] = model.middle();
+    Some([
+        mean,
+        weakest,
+        dl / count,
+        da / count,
+        clear / count,
+        frame / count,
+        alike / count,
+        shape.solidity as f32,
+        shape.slenderness as f32,
+        seed.steadiness as f32,
+        (shape.mean_radius / seed.radius) as f32,
+        l,
+        a,
+        b,
+        texture / count,
+        libm::log(shape.area / (features.longest_side() * features.longest_side())) as f32,
+    ])
+}
+
+/// The form of a closed outline.
+#[derive(Debug, Clone, Copy)]
+pub struct Shape {
+    /// Enclosed area.
+    pub area: f64,
+    /// Its share of the convex hull's.
+    pub solidity: f64,
+    /// Width ÷ length of the ellipse with the same moments.
+    pub slenderness: f64,
+    /// √(area/π).
+    pub mean_radius: f64,
+}
+
+impl Shape {
+    /// Measures an outline.
+    pub fn of(outline: &[[f64; 2]]) -> Option<Self> {
+        let area = area_of(outline);
+        if area < 4.0 {
+            return None;
+        }
+        let hull = area_of(&hull_of(outline)).max(area);
+        let n = outline.len() as f64;
+        let mean = outline
+            .iter()
+            .fold([0.0, 0.0], |m, p| [m[0] + p[0] / n, m[1] + p[1] / n]);
+        let (mut xx, mut xy, mut yy) = (0.0, 0.0, 0.0);
+        for p in outline {
+            let (x, y) = (p[0] - mean[0], p[1] - mean[1]);
+            xx += x * x;
+            xy += x * y;
+            yy += y * y;
+        }
+        let root = libm::hypot(xx - yy, 2.0 * xy);
+        let (large, small) = (xx + yy + root, (xx + yy - root).max(0.0));
+        Some(Self {
+            area,
+            solidity: area / hull,
+            slenderness: (small / large.max(1e-9)).sqrt(),
+            mean_radius: (area / std::f64::consts::PI).sqrt(),
+        })
+    }
+}
+
+/// Enclosed area.
+pub fn area_of(outline: &[[f64; 2]]) -> f64 {
+    let next = outline.iter().cycle().skip(1);
+    let twice: f64 = outline
+        .iter()
+        .zip(next)
+        .map(|(a, b)| a[0] * b[1] - b[0] * a[1])
+        .sum();
+    twice.abs() / 2.0
+}
+
+/// The convex hull (A. M. Andrew's monotone chain, 1979).
+pub fn hull_of(outline: &[[f64; 2]]) -> Vec<[f64; 2]> {
+    // By x, and by y where x is the same: no two places are nearer than that.
+    let sorted = sorted_by_key(outline.to_vec(), |p| p[0] + 1e-9 * p[1]);
+    let half = |points: &mut dyn Iterator<Item = [f64; 2]>| {
+        let mut chain: Vec<[f64; 2]> = Vec::new();
+        for p in points {
+            while let [.., a, b] = chain.as_slice() {
+                if (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0.0 {
+                    break;
+                }
+                chain.pop();
+            }
+            chain.push(p);
+        }
+        chain.pop();
+        chain
+    };
+    let mut hull = half(&mut sorted.iter().copied());
+    hull.extend(half(&mut sorted.iter().rev().copied()));
+    hull
+}

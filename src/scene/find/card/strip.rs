@@ -1,0 +1,68 @@
+//! Patches that lie in a row and fill one straight-sided outline: the steps of a card, or a card
+//! half in shadow.
+
+use super::Piece;
+use crate::colour::order::insertion_sort;
+use crate::scene::find::candidate::{area_of, hull_of};
+
+/// Patches joined at most.
+const MOST: usize = 8;
+/// Share of the common outline that the patches fill at least.
+const FILL: f64 = 0.86;
+/// Their sizes differ by this factor at most.
+const UNEVEN: f64 = 3.5;
+/// Their chromaticities differ by this at most: a tone curve bends the colour of the lightest.
+const APART: f32 = 0.5;
+
+/// Groups of two and more, as places in `parts`.
+pub fn strips(parts: &[Piece]) -> Vec<Vec<usize>> {
+    let mut out: Vec<Vec<usize>> = Vec::new();
+    for start in 0..parts.len() {
+        let mut group = vec![start];
+        while group.len() < MOST {
+            let next = (0..parts.len())
+                .filter(|i| !group.contains(i))
+                .filter_map(|i| Some((joined(parts, &group, i)?, i)))
+                .max_by(|a, b| a.0.total_cmp(&b.0));
+            let Some((_, i)) = next else { break };
+            group.push(i);
+            let mut sorted = group.clone();
+            insertion_sort(&mut sorted, |a, b| a < b);
+            if !out.contains(&sorted) {
+                out.push(sorted);
+            }
+        }
+    }
+    out
+}
+
+/// The share of the common outline that is filled, if the piece belongs to the group.
+fn joined(parts: &[Piece], group: &[usize], with: usize) -> Option<f64> {
+    let piece = parts.get(with)?;
+    let mut corners = piece.hull.clone();
+    let mut filled = piece.area;
+    let mut near = false;
+    for i in group {
+        let member = parts.get(*i)?;
+        let ratio = member.area / piece.area.max(1.0);
+        let apart = libm::hypotf(
+            member.patch.chroma[0] - piece.patch.chroma[0],
+            member.patch.chroma[1] - piece.patch.chroma[1],
+        );
+        if !(1.0 / UNEVEN..UNEVEN).contains(&ratio) || apart > APART {
+            return None;
+        }
+        near |= distance(&member.hull, &piece.hull) < 0.35 * piece.area.sqrt();
+        corners.extend(&member.hull);
+        filled += member.area;
+    }
+    let share = filled / area_of(&hull_of(&corners)).max(1.0);
+    (near && (FILL..1.05).contains(&share)).then_some(share)
+}
+
+/// The least distance between corners of two hulls.
+fn distance(a: &[[f64; 2]], b: &[[f64; 2]]) -> f64 {
+    a.iter()
+        .flat_map(|p| b.iter().map(|q| libm::hypot(p[0] - q[0], p[1] - q[1])))
+        .fold(f64::INFINITY, f64::min)
+}

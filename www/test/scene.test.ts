@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Scene } from '../src/engine/types';
 import { added, moved, removed, withAxisEnd, withCrossPolarised, withOutline, withPairTransform, withRegion, withSecondCard } from '../src/state/scene_edit';
-import { areaOf, contains, regionKey, shapeAt, shapesOf, stepKey } from '../src/state/shapes';
+import { areaOf, contains, distanceTo, regionKey, shapeAt, shapeNear, shapesOf, stepKey } from '../src/state/shapes';
 import { words } from '../src/words';
 import { square } from './squares';
 
@@ -81,5 +81,23 @@ describe('edits', () => {
     const two = added(one.scene, { kind: 'tab', name: 'B2', outline: square(0, 0), cervical: [0, 0], incisal: [1, 1] });
     expect(new Set(two.scene.regions.map((r) => r.id)).size).toBe(4);
     expect(withRegion(two.scene, two.id, { name: 'C1' }).regions.at(-1)?.name).toBe('C1');
+  });
+});
+
+describe('a tap beside an outline', () => {
+  const scene: Scene = {
+    card: null,
+    regions: [
+      { id: 'a', kind: 'tooth', name: '', outline: square(0, 0) },
+      { id: 'b', kind: 'tooth', name: '', outline: square(100, 0) },
+    ],
+  };
+  it('means the nearest one within reach, and the one it lies in before that', () => {
+    const right = Math.max(...square(0, 0).map(([x]) => x));
+    expect(distanceTo(square(0, 0), [right + 3, 5])).toBeCloseTo(3);
+    expect(shapeNear(scene, [right + 3, 5], 4)).toBe(regionKey('a'));
+    expect(shapeNear(scene, [right + 3, 5], 2)).toBeNull();
+    expect(shapeNear(scene, [97, 5], 4)).toBe(regionKey('b'));
+    expect(shapeNear(scene, [right - 1, 5], 1000)).toBe(regionKey('a'));
   });
 });

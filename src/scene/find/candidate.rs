@@ -3,6 +3,7 @@
 use super::seeds::Seed;
 use crate::colour::order::{quantile, sorted_by_key};
 use crate::scene::grow::features::{Features, Model};
+pub use crate::scene::grow::outline::area_of;
 use crate::scene::grow::radial::{Closed, Fan, Search, best_curve, border_between, direction};
 
 /// What is known of a candidate; see [`Candidate::traits`].
@@ -181,17 +182,6 @@ impl Shape {
             mean_radius: (area / std::f64::consts::PI).sqrt(),
         })
     }
-}
-
-/// Enclosed area.
-pub fn area_of(outline: &[[f64; 2]]) -> f64 {
-    let next = outline.iter().cycle().skip(1);
-    let twice: f64 = outline
-        .iter()
-        .zip(next)
-        .map(|(a, b)| a[0] * b[1] - b[0] * a[1])
-        .sum();
-    twice.abs() / 2.0
 }
 
 /// The convex hull (A. M. Andrew's monotone chain, 1979).

@@ -161,9 +161,8 @@ pub fn card_at(search: &Search, reduced: &Reduced, tap: Point) -> Option<Vec<Poi
         .filter(|g| card::inside(&g.outline, at))
         .cloned()
         .collect();
-    let card = card::card_among(&here)?;
-    let step = card.steps.iter().find(|(_, o)| card::inside(o, at));
-    let outline = step.map_or(&card.outline, |(_, o)| o);
+    // Of several the smallest: a card may lie on a plate, and a step in a card is what is read.
+    let outline = &card::smallest_among(&here)?.outline;
     Some(
         outline
             .iter()

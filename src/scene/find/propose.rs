@@ -87,6 +87,11 @@ fn roles(ordered: &[&Crown], reduced: &Reduced) -> (Option<usize>, Option<usize>
         .filter_map(|k| {
             let (a, b) = (left - k, left + 1 + k);
             let difference = unlike(at(a)?, at(b)?);
+            // A cropped or doubtful one is no restoration to compare.
+            let whole = |c: &Crown| c.sure > LEAST_SURE && !on_frame(c, reduced);
+            if !whole(at(a)?) || !whole(at(b)?) {
+                return None;
+            }
             Some((difference, a, b))
         })
         .collect();
@@ -117,10 +122,20 @@ fn roles(ordered: &[&Crown], reduced: &Reduced) -> (Option<usize>, Option<usize>
     (place(left), None)
 }
 
+/// Less sure crowns are not proposed.
+const LEAST_SURE: f32 = 0.6;
+
+fn on_frame(c: &Crown, reduced: &Reduced) -> bool {
+    let last = [reduced.width, reduced.height].map(|v| f64::from(v) - 2.5);
+    c.outline
+        .iter()
+        .any(|p| p.iter().zip(last).any(|(v, l)| *v < 1.5 || *v > l))
+}
+
 /// Twins less different than this are alike to a camera.
 const LEAST_UNLIKE: f64 = 0.015;
 /// How much more the twins must differ than the next pair.
-const STANDS_OUT: f64 = 1.5;
+const STANDS_OUT: f64 = 2.2;
 
 /// The row of teeth that the photo is about, from left to right: the one with more area near the
 /// middle.

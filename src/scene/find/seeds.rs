@@ -19,7 +19,7 @@ const LEAST_RADIUS: f64 = 0.011;
 /// Largest one.
 const MOST_RADIUS: f64 = 0.22;
 /// Middles kept.
-const MOST_SEEDS: usize = 100;
+const MOST_SEEDS: usize = 84;
 
 /// A middle.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -14,6 +14,8 @@ const SIZES: [f64; 6] = [0.014, 0.022, 0.034, 0.05, 0.075, 0.11];
 const REACH: f64 = 2.6;
 /// Outlines that share more than this of both are the same.
 const SAME: f64 = 0.86;
+/// Much less likely than the likeliest: not offered.
+const LEAST_SHARE: f32 = 0.002;
 /// Outlines offered at most.
 const MOST: usize = 5;
 
@@ -42,7 +44,8 @@ pub fn candidates_at(features: &Features, at: [f64; 2], others: &[Candidate]) ->
 /// The likeliest that contain the tap, each unlike those before it. A tap is meant for what it
 /// is in the middle of.
 pub fn best_different(mut pool: Vec<Candidate>, at: [f64; 2]) -> Vec<Candidate> {
-    pool.retain(|c| c.curve.contains(at));
+    let most = pool.iter().map(|c| c.likely).fold(0.0, f32::max);
+    pool.retain(|c| c.curve.contains(at) && c.likely > LEAST_SHARE * most);
     let rank = |c: &Candidate| {
         let middle = c.curve.middle();
         let radius = c.curve.radii().iter().sum::<f64>() / c.curve.radii().len().max(1) as f64;

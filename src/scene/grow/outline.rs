@@ -37,7 +37,8 @@ fn four_corners(curve: &[[f64; 2]]) -> Option<Vec<[f64; 2]>> {
     None
 }
 
-fn area_of(curve: &[[f64; 2]]) -> f64 {
+/// Enclosed area.
+pub fn area_of(curve: &[[f64; 2]]) -> f64 {
     let next = curve.iter().cycle().skip(1);
     let twice: f64 = curve
         .iter()

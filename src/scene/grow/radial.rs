@@ -289,21 +289,31 @@ impl<'a> Ray<'a> {
 
 /// How much of a border lies between an inner and an outer place, 0–1.
 pub fn border_between(inner: Feature, here: Feature, outer: Feature, how: &Search) -> f32 {
+    let (step, polarity, line) = differences(inner, here, outer, how);
+    let half = BORDER_HALF * BORDER_HALF;
+    (step / (step + half) * polarity).max(line / (line + half))
+}
+
+/// The same without an upper end: tells where a strong border is strongest.
+pub fn steepness_between(inner: Feature, here: Feature, outer: Feature, how: &Search) -> f32 {
+    let (step, polarity, line) = differences(inner, here, outer, how);
+    (step * polarity * polarity).max(line).sqrt()
+}
+
+/// The squared step from inside to outside, what its direction makes it count, and the squared
+/// height of a dark or red line between two like sides.
+fn differences(inner: Feature, here: Feature, outer: Feature, how: &Search) -> (f32, f32, f32) {
     let [li, ai, bi] = inner;
     let [lo, ao, bo] = outer;
     let [l, a, _] = here;
     let (dl, da, db) = (lo - li, ao - ai, bo - bi);
-    let squares = dl * dl + da * da + db * db;
     let polarity = if dl > 0.02 && da < 0.03 {
         how.lighter_outward
     } else {
         1.0
     };
-    // A dark or red line between two like sides.
     let dark = (li.min(lo) - l).max(0.0);
     let red = (a - ai.max(ao)).max(0.0);
     let line = LINE_WEIGHT * LINE_WEIGHT * (dark * dark + red * red);
-    let half = BORDER_HALF * BORDER_HALF;
-    let step = squares / (squares + half) * polarity;
-    step.max(line / (line + half))
+    (dl * dl + da * da + db * db, polarity, line)
 }

@@ -2,7 +2,7 @@
 //!
 //! `accuracy [SCENES] [--finding] [--checks] [--worst] [--write FILE]`: without a word everything
 //! but finding is measured. `--write` puts the tables into a Markdown file; with `--finding` the
-//! contact sheet of the worst photos goes beside it, else into the folder for temporary files.
+//! contact sheet of the worst photos goes to `target/accuracy/finding-worst.png`.
 
 use accuracy::level::Level;
 use accuracy::reading::{Score, Scores, score, score_random};
@@ -41,13 +41,13 @@ fn main() -> Result<(), String> {
 
 fn finding(scenes: u64, words: &[String]) -> Result<(), String> {
     let file = words.iter().skip_while(|w| *w != "--write").nth(1);
-    let sheet = file.map_or_else(
-        || std::env::temp_dir().join("tabside-finding-worst.png"),
-        |f| std::path::Path::new(f).with_extension("png"),
-    );
+    // Beside what is built: a picture is to be looked at, not kept.
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../../target/accuracy");
+    std::fs::create_dir_all(&folder).map_err(|e| format!("{}: {e}", folder.display()))?;
+    let sheet = folder.join("finding-worst.png");
     let worst = words.iter().any(|w| w == "--worst");
     let text = finding_table::finding(scenes, worst, &sheet)?;
-    println!("{text}\nContact sheet: {}", sheet.display());
+    println!("{text}\nContact sheet: target/accuracy/finding-worst.png");
     if let Some(file) = file {
         let head = "# What is found in a photo by itself\n\nWritten by `cargo xtask accuracy --finding --write tests/accuracy/FINDING.md`; \
                     do not edit by hand. All photos are rendered (tests/render), by seeds that nothing was tuned on. Overlap is \

@@ -54,6 +54,26 @@ export function shapeAt(scene: Scene, at: Point): ShapeKey | null {
   return hits[0]?.key ?? null;
 }
 
+/** The shape under a point, or the one whose border is nearest within `reach`: fingers are wide. */
+export function shapeNear(scene: Scene, at: Point, reach: number): ShapeKey | null {
+  const near = shapesOf(scene)
+    .map((shape) => ({ key: shape.key, away: distanceTo(shape.outline, at) }))
+    .filter(({ away }) => away <= reach)
+    .sort((a, b) => a.away - b.away);
+  return shapeAt(scene, at) ?? near[0]?.key ?? null;
+}
+
+/** From a point to the nearest side of an outline. */
+export function distanceTo(outline: readonly Point[], [x, y]: Point): number {
+  const away = outline.map(([x1, y1], i) => {
+    const [x0, y0] = outline.at(i - 1)!;
+    const [dx, dy] = [x1 - x0, y1 - y0];
+    const t = Math.max(0, Math.min(1, ((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy || 1)));
+    return Math.hypot(x - x0 - t * dx, y - y0 - t * dy);
+  });
+  return Math.min(...away);
+}
+
 export function areaOf(outline: readonly Point[]): number {
   const twice = outline.reduce((sum, [x1, y1], i) => {
     const [x0, y0] = outline.at(i - 1)!;

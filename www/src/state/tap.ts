@@ -12,13 +12,19 @@ import { report } from './problems';
 import { makeRestoration, giveRegionName } from './role_edit';
 import { withKind } from './roles';
 import { added } from './scene_edit';
-import { regionById, regionIdOf, regionKey, shapeAt, type ShapeKey } from './shapes';
+import { contains, middleOf, regionById, regionIdOf, regionKey, shapeAt, shapeNear, type ShapeKey } from './shapes';
 import { problem, say, whileBusy } from './status';
-import { chosenTabName, select, selected, tool, ofCard, type Tool } from './ui';
+import { chosenTabName, select, selected, tool, ofCard, view, type Tool } from './ui';
+
+/** A tap this near to an outline means it, in CSS pixels. */
+const REACH_PX = 9;
+/** Two taps quicker than this are one: many tap twice to enlarge. */
+const DOUBLE_TAP_MS = 350;
+let chosenAt = -Infinity;
 
 export async function tapPhoto(at: Point): Promise<void> {
-  const hit = shapeAt(scene.value, at);
   const held = tool.value;
+  const hit = held === 'look' ? shapeNear(scene.value, at, REACH_PX / view.value.k) : shapeAt(scene.value, at);
   // A card that is tapped again is outlined again.
   if (hit && hit !== held) return tapOutline(hit, at, held);
   if (ofCard(held)) return outline(held, (open, signal) => desk.outlineCard(open, at, { signal }).then((points) => void putCard(held, points)));
@@ -56,11 +62,12 @@ async function tapOutline(hit: ShapeKey, at: Point, held: Tool): Promise<void> {
     chosenTabName.value = null;
     return say(words.status.isNow(words.names.shape(scene.value, hit)));
   }
-  if (hit === selected.value) return nextOutline(region.id, at);
+  if (hit === selected.value) return performance.now() - chosenAt < DOUBLE_TAP_MS ? undefined : nextOutline(region.id, at);
   choose(hit);
 }
 
 function choose(hit: ShapeKey): void {
+  if (hit !== selected.value) chosenAt = performance.now();
   select(hit);
   say(words.status.selected(words.names.shape(scene.value, hit)));
 }
@@ -81,7 +88,9 @@ const LEAST_SURE = 0.02;
 
 /** With no tool in hand: the likeliest thing, selected, so that a further tap brings the next. */
 function putChoice(open: OpenPhoto, choices: readonly FoundRegion[]): void {
-  const first = choices.find((c) => c.sure >= LEAST_SURE);
+  // Two teeth that are outlined already are not one more.
+  const covers = ({ outline }: FoundRegion) => scene.value.regions.some((r) => contains(outline, middleOf(r.outline)));
+  const first = choices.find((c) => c.sure >= LEAST_SURE && !covers(c));
   if (!first) {
     select(null);
     return noteGuide(words.found.notThere);
@@ -89,6 +98,7 @@ function putChoice(open: OpenPhoto, choices: readonly FoundRegion[]): void {
   const key = putRegion(first.kind, first);
   startRound(open, regionIdOf(key)!, choices);
   select(key);
+  chosenAt = performance.now();
 }
 
 /** The likeliest outline of that kind; where there is none, the one that the tool's own search gives. */

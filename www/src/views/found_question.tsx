@@ -14,7 +14,7 @@ export function RestorationQuestion() {
       <p class="say">{t.ask(words.names.region(scene.value, region.id))}</p>
       <p class="hint">{t.why}</p>
       <div class="now-buttons">
-        <button type="button" class="primary" onClick={acceptProposed}>
+        <button type="button" onClick={acceptProposed}>
           {t.yes}
         </button>
         <button type="button" onClick={tapAnother}>

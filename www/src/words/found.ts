@@ -14,12 +14,12 @@ export const found = {
     const parts = [card && 'card', tabs > 0 && count(tabs, 'tab', 'tabs'), teeth > 0 && count(teeth, 'tooth', 'teeth')].filter((p) => p !== false);
     return parts.length ? `${upper(list(parts))} found.` : '';
   },
-  mend: 'Tap what is missing, tap twice what is wrong.',
+  mend: 'Tap what is missing. Tap a wrong outline to select it, and again for another one.',
   steps: (n: number) => `The card has ${n} grey steps; their printed values can be typed in.`,
   nothing: 'Nothing was found without help. A few taps do it.',
   nothingMore: 'Nothing more was found. Tap what is missing.',
   cancelled: 'The search was stopped. Mark the photo by taps.',
-  notThere: 'Nothing was found there. With a step above in hand it is outlined whatever it is.',
+  notThere: 'Nothing stands out there. Press step 2, 3 or 4 first to outline it all the same.',
   searching: 'Looking for card, tabs and teeth …',
   again: 'Find card, tabs and teeth again',
   ask: (what: string) => `Is ${what} the restoration?`,
@@ -29,7 +29,7 @@ export const found = {
   another: 'Another one',
   none: 'There is none',
   against: (what: string, target: string) => `${what} is compared with ${target}.`,
-  againstHow: 'To compare with another one, tap it.',
+  againstHow: 'To compare with another one, tap it and press “Compare with this one”.',
   nameTabs: 'Which tabs are these?',
   nameTabsHint: 'Press one, then its name; the next one follows.',
   nameOne: (what: string) => `Name of ${what}`,

@@ -77,6 +77,18 @@ pub fn card_among(guesses: &[CardGuess]) -> Option<CardGuess> {
     Some(card)
 }
 
+/// Of guesses under a tap the smallest that is not much less sure than the surest.
+pub fn smallest_among(guesses: &[CardGuess]) -> Option<&CardGuess> {
+    let top = guesses.iter().map(|g| g.sure).fold(0.0, f64::max);
+    guesses
+        .iter()
+        .filter(|g| g.sure > TAPPED && g.sure > 0.4 * top)
+        .min_by(|a, b| area_of(&a.outline).total_cmp(&area_of(&b.outline)))
+}
+
+/// A patch that the user says is the card needs less to speak for it.
+const TAPPED: f64 = 0.15;
+
 /// Fewer patches in a row may be a shadow's edge.
 const LEAST_STEPS: usize = 3;
 /// Share of the card that its steps fill at least.
@@ -225,15 +237,23 @@ fn quiet(chroma: &Chroma) -> f64 {
     f64::from(crate::colour::order::quantile(&mut all, 0.25).unwrap_or(0.01)).max(0.004)
 }
 
-/// The outline blown up by about so many pixels on each side: patches end short of their borders.
-fn grown(outline: &[[f64; 2]], by: f64) -> Vec<[f64; 2]> {
-    let m = middle(outline);
-    let radius = (area_of(outline) / std::f64::consts::PI).sqrt();
-    let factor = 1.0 + by / radius.max(1.0);
-    outline
+/// A hull with its sides moved outward by so much: patches end short of their borders.
+fn grown(hull: &[[f64; 2]], by: f64) -> Vec<[f64; 2]> {
+    const AROUND: [[f64; 2]; 8] = [
+        [1.0, 0.0],
+        [0.7, 0.7],
+        [0.0, 1.0],
+        [-0.7, 0.7],
+        [-1.0, 0.0],
+        [-0.7, -0.7],
+        [0.0, -1.0],
+        [0.7, -0.7],
+    ];
+    let moved: Vec<[f64; 2]> = hull
         .iter()
-        .map(|p| [m[0] + factor * (p[0] - m[0]), m[1] + factor * (p[1] - m[1])])
-        .collect()
+        .flat_map(|p| AROUND.map(|[x, y]| [p[0] + by * x, p[1] + by * y]))
+        .collect();
+    hull_of(&moved)
 }
 
 /// Chromaticity of the crowns, as of [`Chroma`]: median over them, by sureness; usual values when

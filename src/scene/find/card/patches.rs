@@ -19,7 +19,7 @@ const CELLS: usize = 56;
 const FROM: f32 = -1.2;
 const TO: f32 = 1.6;
 /// Common chromaticities tried.
-const MOST_MODES: usize = 14;
+const MOST_MODES: usize = 10;
 /// Pixels of the features per pixel here, along each side.
 pub const BLOCK: usize = 3;
 /// Darker than this has no chromaticity to speak of.

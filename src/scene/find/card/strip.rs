@@ -8,7 +8,9 @@ use crate::scene::find::candidate::{area_of, hull_of};
 /// Patches joined at most.
 const MOST: usize = 8;
 /// Share of the common outline that the patches fill at least.
-const FILL: f64 = 0.86;
+const FILL: f64 = 0.74;
+/// One step may be missing between two: a dark one drowns in noise. In roots of their area.
+const GAP: f64 = 0.8;
 /// Their sizes differ by this factor at most.
 const UNEVEN: f64 = 3.5;
 /// Their chromaticities differ by this at most: a tone curve bends the colour of the lightest.
@@ -52,7 +54,7 @@ fn joined(parts: &[Piece], group: &[usize], with: usize) -> Option<f64> {
         if !(1.0 / UNEVEN..UNEVEN).contains(&ratio) || apart > APART {
             return None;
         }
-        near |= distance(&member.hull, &piece.hull) < 0.35 * piece.area.sqrt();
+        near |= distance(&member.hull, &piece.hull) < GAP * piece.area.sqrt();
         corners.extend(&member.hull);
         filled += member.area;
     }

@@ -85,13 +85,7 @@ fn main_job(c: &mut Criterion) {
     );
     let tap = Point::new((a.x() + b.x()) / 2.0, (a.y() + b.y()) / 2.0);
     c.bench_function("outline a tooth from a tap", |bench| {
-        bench.iter(|| {
-            black_box(
-                engine
-                    .outline_region(id, tap, RegionKind::Tooth)
-                    .expect("one"),
-            )
-        });
+        bench.iter(|| black_box(engine.outline_choices(id, tap).expect("outlines")));
     });
 }
 

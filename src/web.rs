@@ -2,12 +2,12 @@
 //!
 //! Every call takes and gives plain data; an error crosses as `{kind, message}`.
 
-use crate::engine::{Engine, Opened, OutlinedRegion, ReadOptions, Report};
+use crate::engine::{Engine, Opened, ReadOptions, Report};
 use crate::error::Error;
 use crate::photo::Preview;
 use crate::reading::Guide;
 use crate::scene::find::{Found, FoundRegion};
-use crate::scene::{Point, Rect, RegionKind, Scene};
+use crate::scene::{Point, Rect, Scene};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use wasm_bindgen::prelude::*;
@@ -33,10 +33,6 @@ extern "C" {
     pub type PointsJs;
     #[wasm_bindgen(typescript_type = "Rect")]
     pub type RectJs;
-    #[wasm_bindgen(typescript_type = "RegionKind")]
-    pub type RegionKindJs;
-    #[wasm_bindgen(typescript_type = "OutlinedRegion")]
-    pub type OutlinedRegionJs;
     #[wasm_bindgen(typescript_type = "Found")]
     pub type FoundJs;
     #[wasm_bindgen(typescript_type = "FoundRegion[]")]
@@ -156,22 +152,6 @@ impl WebEngine {
     pub fn outline_card_in(&mut self, id: u32, area: RectJs) -> Result<PointsJs, JsValue> {
         let area: Rect = take(area, "box")?;
         give(&self.0.outline_card_in(id, area).map_err(|e| throw(&e))?)
-    }
-
-    /// Outline and axis of the tooth, restoration or tab under a tap.
-    pub fn outline_region(
-        &mut self,
-        id: u32,
-        tap: PointJs,
-        kind: RegionKindJs,
-    ) -> Result<OutlinedRegionJs, JsValue> {
-        let tap: Point = take(tap, "place")?;
-        let kind: RegionKind = take(kind, "kind of region")?;
-        let found: OutlinedRegion = self
-            .0
-            .outline_region(id, tap, kind)
-            .map_err(|e| throw(&e))?;
-        give(&found)
     }
 
     /// The shade guide in use.

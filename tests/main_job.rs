@@ -204,7 +204,8 @@ fn taps_become_outlines() {
             region.incisal.expect("an end"),
         );
         let tap = Point::new((a.x() + b.x()) / 2.0, (a.y() + b.y()) / 2.0);
-        let found = engine.outline_region(id, tap, region.kind).expect("a tab");
+        let choices = engine.outline_choices(id, tap).expect("outlines");
+        let found = choices.first().expect("a tab");
         assert!(
             near(bounds(&found.outline), bounds(&region.outline)),
             "{}",

@@ -11,13 +11,13 @@ mod report;
 mod straighten;
 pub mod types;
 
-pub use types::{Opened, OutlinedRegion, Pair, ReadOptions, Report};
+pub use types::{Opened, Pair, ReadOptions, Report};
 
 use crate::error::{Error, Result};
 use crate::photo::{Photo, Preview};
 use crate::reading::Guide;
 use crate::scene::find::{self, Found, FoundRegion};
-use crate::scene::{Point, Rect, RegionKind, Scene, cut, grow};
+use crate::scene::{Point, Rect, Scene, cut, grow};
 use desk::Desk;
 use std::collections::BTreeMap;
 
@@ -111,7 +111,7 @@ impl Engine {
         let (reduced, search) = (desk.reduced(), desk.search()?);
         match find::card_at(&search, &reduced, tap) {
             Some(outline) => Ok(outline),
-            None => grow::outline_card(&reduced, tap),
+            None => grow::outline_card(&search.features, &reduced, tap),
         }
     }
 
@@ -119,33 +119,6 @@ impl Engine {
     pub fn outline_card_in(&mut self, id: u32, area: Rect) -> Result<Vec<Point>> {
         let reduced = self.desk_mut(id)?.reduced();
         grow::outline_card_in(&reduced, area)
-    }
-
-    /// The outline and axis of the tooth, restoration or tab under a tap: the likeliest, or the
-    /// likeliest of that kind when it is not much less likely.
-    pub fn outline_region(
-        &mut self,
-        id: u32,
-        tap: Point,
-        kind: RegionKind,
-    ) -> Result<OutlinedRegion> {
-        let choices = self.outline_choices(id, tap)?;
-        let is_tab = |k: RegionKind| k == RegionKind::Tab;
-        let sure = choices.first().map_or(0.0, |c| c.sure);
-        let fitting = choices
-            .iter()
-            .find(|c| is_tab(c.kind) == is_tab(kind) && c.sure >= 0.5 * sure);
-        let region = fitting.or_else(|| choices.first()).ok_or_else(|| {
-            Error::input(
-                "No tooth or tab stands out at that place.",
-                "Tap nearer to its middle, or draw the outline by its corners.",
-            )
-        })?;
-        Ok(OutlinedRegion {
-            outline: region.outline.clone(),
-            cervical: region.cervical,
-            incisal: region.incisal,
-        })
     }
 
     /// The shade guide in use.

@@ -40,10 +40,7 @@ pub fn glare_map(engine: &mut Engine, id: u32, scene: &Scene, max_px: usize) -> 
     for y in 0..height {
         for x in 0..width {
             let (rx, ry) = (x * step, y * step);
-            let at = Point::new(
-                (f64::from(rx) + 0.5) * plain.scale_x - 0.5,
-                (f64::from(ry) + 0.5) * plain.scale_y - 0.5,
-            );
+            let at = Point(plain.photo_from_reduced([f64::from(rx), f64::from(ry)]));
             let there = carry_point(at, &transform);
             let below = over_pixel(&over, there);
             let pixel = below.map_or([0; 4], |rgb| {
@@ -71,10 +68,7 @@ pub fn glare_map(engine: &mut Engine, id: u32, scene: &Scene, max_px: usize) -> 
 
 /// The reduced pixel at a place of the photo, between its four neighbours.
 fn over_pixel(from: &Reduced, at: Point) -> Option<[f64; 3]> {
-    let (x, y) = (
-        (at.x() + 0.5) / from.scale_x - 0.5,
-        (at.y() + 0.5) / from.scale_y - 0.5,
-    );
+    let [x, y] = from.reduced_from_photo(at.0);
     let inside = x >= 0.0
         && y >= 0.0
         && x <= f64::from(from.width) - 1.0

@@ -4,7 +4,7 @@ use crate::error::LightCheck;
 use crate::light::LightReport;
 use crate::photo::PhotoInfo;
 use crate::reading::{Ladder, RegionReading};
-use crate::scene::{Point, Scene};
+use crate::scene::Scene;
 use crate::stain::StainAdvice;
 use serde::{Deserialize, Serialize};
 
@@ -73,16 +73,4 @@ pub struct Opened {
     pub info: PhotoInfo,
     /// Findings about the file.
     pub checks: Vec<LightCheck>,
-}
-
-/// What a tap on a tooth, restoration or tab gave.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
-#[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
-pub struct OutlinedRegion {
-    /// Its outline.
-    pub outline: Vec<Point>,
-    /// The cervical end of its axis.
-    pub cervical: Point,
-    /// The incisal end of its axis.
-    pub incisal: Point,
 }

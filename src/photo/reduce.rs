@@ -20,6 +20,24 @@ pub struct Reduced {
     pub linear_rgb: Vec<[f32; 3]>,
 }
 
+impl Reduced {
+    /// A place of the reduced copy, in pixels, as a place of the photo.
+    pub fn photo_from_reduced(&self, [x, y]: [f64; 2]) -> [f64; 2] {
+        [
+            (x + 0.5) * self.scale_x - 0.5,
+            (y + 0.5) * self.scale_y - 0.5,
+        ]
+    }
+
+    /// A place of the photo, in pixels, as a place of the reduced copy.
+    pub fn reduced_from_photo(&self, [x, y]: [f64; 2]) -> [f64; 2] {
+        [
+            (x + 0.5) / self.scale_x - 0.5,
+            (y + 0.5) / self.scale_y - 0.5,
+        ]
+    }
+}
+
 impl Photo {
     /// A copy of at most `max_px` pixels (at least one block of the photo), averaged in linear
     /// light over square blocks; of large blocks every second or third row, since three rows tell

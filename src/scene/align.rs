@@ -183,18 +183,8 @@ impl<'a> Overlay<'a> {
 
     fn in_photo_pixels(&self, plain: &Reduced, polarised: &Reduced, s: &Similarity) -> Transform {
         // Three corners of the plain photo, in both photos' own pixels, give the matrix.
-        let to_reduced = |x: f64, y: f64| {
-            [
-                (x + 0.5) / plain.scale_x - 0.5,
-                (y + 0.5) / plain.scale_y - 0.5,
-            ]
-        };
         let carried = |x: f64, y: f64| {
-            let [u, v] = self.map(to_reduced(x, y), s);
-            [
-                (u + 0.5) * polarised.scale_x - 0.5,
-                (v + 0.5) * polarised.scale_y - 0.5,
-            ]
+            polarised.photo_from_reduced(self.map(plain.reduced_from_photo([x, y]), s))
         };
         let far = 1000.0;
         let (o, x, y) = (carried(0.0, 0.0), carried(far, 0.0), carried(0.0, far));

@@ -1,6 +1,7 @@
 //! A swipe across an outline cuts it.
 
 use super::polygon::Polygon;
+use super::ring;
 use super::types::Point;
 use crate::colour::order::{insertion_sort, sorted_by_key};
 
@@ -20,8 +21,8 @@ pub fn cut(outline: &[Point], stroke: &[Point]) -> Vec<Vec<Point>> {
     // The first place where the stroke enters and the next where it leaves.
     let mut crossings: Vec<(f64, usize, Point)> = Vec::new();
     for (k, (a, b)) in stroke.iter().zip(stroke.iter().skip(1)).enumerate() {
-        for (i, (p, q)) in edges(outline).enumerate() {
-            if let Some((t, at)) = crossing(*a, *b, p, q) {
+        for (i, (p, q)) in ring::sides(outline).enumerate() {
+            if let Some((t, at)) = crossing(*a, *b, Point(p), Point(q)) {
                 crossings.push((k as f64 + t, i, at));
             }
         }
@@ -30,6 +31,10 @@ pub fn cut(outline: &[Point], stroke: &[Point]) -> Vec<Vec<Point>> {
     let [(t0, i0, p0), (t1, i1, p1), ..] = crossings.as_slice() else {
         return Vec::new();
     };
+    // In and out through one side: nothing lies between.
+    if i0 == i1 {
+        return Vec::new();
+    }
     // What the stroke does between the two crossings becomes the new border.
     let between: Vec<Point> = stroke
         .iter()
@@ -49,9 +54,6 @@ pub fn cut(outline: &[Point], stroke: &[Point]) -> Vec<Vec<Point>> {
     first.push(*p1);
     let mut second = first.clone();
     second.reverse();
-    if i0 == i1 {
-        return Vec::new();
-    }
     first.extend(walk(*i1, *i0));
     second.extend(walk(*i0, *i1));
     let whole = Polygon::new(outline, "The outline").map_or(0.0, |p| p.area_px());
@@ -75,11 +77,6 @@ fn thinned(stroke: &[Point]) -> Vec<Point> {
         out.push(*last);
     }
     out
-}
-
-fn edges(outline: &[Point]) -> impl Iterator<Item = (Point, Point)> + '_ {
-    let next = outline.iter().cycle().skip(1);
-    outline.iter().copied().zip(next.copied())
 }
 
 /// Where a→b crosses p→q: the share of the way along a→b, and the place.

@@ -8,6 +8,7 @@ pub mod find;
 pub mod grow;
 pub mod pixels;
 pub mod polygon;
+pub mod ring;
 pub mod types;
 
 pub use axis::Axis;

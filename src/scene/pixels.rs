@@ -1,6 +1,7 @@
 //! Walking the pixels of an outline, row by row, in linear light.
 
 use super::polygon::{Polygon, RowScratch};
+use super::ring;
 use crate::photo::{Photo, Sample};
 
 /// Visits every pixel whose centre lies inside `polygon` and at least `inset_px` from its
@@ -55,25 +56,19 @@ pub fn share_inside(polygon: &Polygon, width_px: u32, height_px: u32) -> f64 {
     ] {
         corners = clip(&corners, axis, limit, keep_above);
     }
-    let next = corners.iter().cycle().skip(1);
-    let twice: f64 = corners
-        .iter()
-        .zip(next)
-        .map(|(a, b)| a[0] * b[1] - b[0] * a[1])
-        .sum();
-    (twice.abs() / 2.0 / polygon.area_px()).min(1.0)
+    (ring::area(&corners) / polygon.area_px()).min(1.0)
 }
 
 fn clip(corners: &[[f64; 2]], axis: usize, limit: f64, keep_above: bool) -> Vec<[f64; 2]> {
     let coordinate = |p: &[f64; 2]| if axis == 0 { p[0] } else { p[1] };
     let inside = |p: &[f64; 2]| (coordinate(p) >= limit) == keep_above;
     let mut out = Vec::with_capacity(corners.len() + 4);
-    for (a, b) in corners.iter().zip(corners.iter().cycle().skip(1)) {
-        if inside(a) {
-            out.push(*a);
+    for (a, b) in ring::sides(corners) {
+        if inside(&a) {
+            out.push(a);
         }
-        if inside(a) != inside(b) {
-            let t = (limit - coordinate(a)) / (coordinate(b) - coordinate(a));
+        if inside(&a) != inside(&b) {
+            let t = (limit - coordinate(&a)) / (coordinate(&b) - coordinate(&a));
             out.push([a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])]);
         }
     }

@@ -2,6 +2,7 @@
 //!
 //! Coordinates are upright photo pixels. All results are in pixels.
 
+use super::ring;
 use super::types::Point;
 use crate::colour::order::insertion_sort;
 use crate::error::{Error, Result};
@@ -57,14 +58,14 @@ impl Polygon {
                 remedy,
             ));
         }
-        let (area_px, centroid) = area_and_centroid(outline);
+        let (area_px, centroid) = ring::area_and_centroid(outline);
         if area_px < 1.0 {
             return Err(Error::input(format!("{what} encloses no area."), remedy));
         }
         Ok(Self {
             corners: outline.to_vec(),
             area_px,
-            centroid,
+            centroid: Point(centroid),
         })
     }
 
@@ -98,17 +99,12 @@ impl Polygon {
 
     /// The edges, each as its two ends, the closing one included.
     pub fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
-        let next = self.corners.iter().cycle().skip(1);
-        self.corners.iter().copied().zip(next.copied())
+        ring::sides(&self.corners).map(|(a, b)| (Point(a), Point(b)))
     }
 
     /// Whether a place lies inside (even-odd rule).
     pub fn contains(&self, p: Point) -> bool {
-        self.edges().fold(false, |inside, (a, b)| {
-            let crosses = (a.y() > p.y()) != (b.y() > p.y())
-                && p.x() < (b.x() - a.x()) * (p.y() - a.y()) / (b.y() - a.y()) + a.x();
-            inside != crosses
-        })
+        ring::contains(&self.corners, p.0)
     }
 
     /// Unit vector of the longest extent (major axis of the second moments).
@@ -241,31 +237,6 @@ fn capsule_on_row(a: Point, b: Point, radius: f64, y: f64) -> Option<(f64, f64)>
         }
     }
     interval
-}
-
-fn area_and_centroid(corners: &[Point]) -> (f64, Point) {
-    // Relative to the first corner, so that far-away outlines lose no digits.
-    let origin = corners.first().copied().unwrap_or(Point::new(0.0, 0.0));
-    let next = corners.iter().cycle().skip(1);
-    let (mut twice, mut cx, mut cy) = (0.0, 0.0, 0.0);
-    for (a, b) in corners.iter().zip(next) {
-        let (ax, ay) = (a.x() - origin.x(), a.y() - origin.y());
-        let (bx, by) = (b.x() - origin.x(), b.y() - origin.y());
-        let cross = ax * by - bx * ay;
-        twice += cross;
-        cx += (ax + bx) * cross;
-        cy += (ay + by) * cross;
-    }
-    if twice.abs() < 1e-9 {
-        return (0.0, origin);
-    }
-    (
-        twice.abs() / 2.0,
-        Point::new(
-            origin.x() + cx / (3.0 * twice),
-            origin.y() + cy / (3.0 * twice),
-        ),
-    )
 }
 
 #[cfg(test)]

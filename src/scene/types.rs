@@ -10,6 +10,12 @@ use serde::{Deserialize, Serialize};
 #[cfg_attr(target_arch = "wasm32", derive(tsify::Tsify))]
 pub struct Point(pub [f64; 2]);
 
+impl From<Point> for [f64; 2] {
+    fn from(point: Point) -> Self {
+        point.0
+    }
+}
+
 impl Point {
     /// From x and y.
     pub const fn new(x: f64, y: f64) -> Self {

@@ -108,7 +108,7 @@ async function measure({ scene, worker: address, rounds, drags }) {
   }
   const region = scene.regions[0];
   const middle = [0, 1].map((k) => (region.cervical[k] + region.incisal[k]) / 2);
-  for (let i = 0; i < rounds; i++) out.tap.push((await timed(() => warm.call('outline_region', last.id, middle, region.kind)))[0]);
+  for (let i = 0; i < rounds; i++) out.tap.push((await timed(() => warm.call('outline_choices', last.id, middle)))[0]);
   warm.stop();
   return out;
 }

@@ -2,7 +2,7 @@
  * An engine of the same interface with made-up numbers, for unit tests of the page's plumbing.
  * Colours follow from where an outline lies, so that moving it changes its reading.
  */
-import type { Found, FoundRegion, Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
+import type { Found, FoundRegion, Guide, Opened, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
 import { THIRDS, ZONES } from '../src/engine/types';
 import { middleOf } from '../src/state/shapes';
 
@@ -26,6 +26,9 @@ function zoneReading(region: Region, step: number): ZoneReading {
   const hue_deg = (Math.atan2(lab[2], lab[1]) * 180) / Math.PI;
   return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, pixels: 12345, glare: 0.02, glare_value: 0.4, glare_measured: false, whiteness: 20 };
 }
+
+/** A tooth around a place, so many times the usual size, and as sure. */
+const crown = ([x, y]: Point, by: number): FoundRegion => ({ kind: 'tooth', outline: ellipse([x, y], 80 * by, 110 * by), cervical: [x, y - 110 * by], incisal: [x, y + 110 * by], sure: by });
 
 export class Engine {
   #open = new Set<number>();
@@ -56,13 +59,9 @@ export class Engine {
     return box([x + width / 2, y + height / 2], width / 2, height / 2);
   }
 
-  outline_region(_id: number, tap: Point, _kind: RegionKind): Outlined {
-    return { outline: ellipse(tap, 80, 110), cervical: [tap[0], tap[1] - 110], incisal: [tap[0], tap[1] + 110] };
-  }
-
   find(id: number): Found {
     this.#need(id);
-    const at = (kind: RegionKind, x: number, y: number): FoundRegion => ({ kind, ...this.outline_region(id, [x, y], kind), sure: 0.9 });
+    const at = (kind: RegionKind, x: number, y: number): FoundRegion => ({ ...crown([x, y], 1), kind, sure: 0.9 });
     return {
       card: { outline: box([1000, 600], 90, 70), whole: box([1000, 600], 90, 70), sure: 0.9 },
       regions: [at('tooth', 200, 200), at('tooth', 400, 200), at('tab', 400, 600), at('tab', 200, 600)],
@@ -73,7 +72,7 @@ export class Engine {
 
   /** Smaller and smaller. */
   outline_choices(_id: number, tap: Point): FoundRegion[] {
-    return [1, 0.8, 0.6].map((by) => ({ kind: 'tooth', outline: ellipse(tap, 80 * by, 110 * by), cervical: [tap[0], tap[1] - 110 * by], incisal: [tap[0], tap[1] + 110 * by], sure: by }));
+    return [1, 0.8, 0.6].map((by) => crown(tap, by));
   }
 
   /** Halves, whatever the stroke. */

@@ -22,14 +22,17 @@ pub struct Crown {
     pub colour: [f32; 3],
     /// √(area/π).
     pub radius: f64,
-    /// What speaks for a tab, for judging.
-    pub evidence: [f64; 9],
-    /// What tells the cervical end, for judging.
-    pub signs: [f64; 7],
 }
 
 /// Weights of form, gum, holder and dark for telling the cervical end.
 const NECK: [f64; 7] = [6.22, 2.88, -1.90, 1.55, 1.18, -2.68, 1.27];
+
+/// Weights of what is seen around, beyond the neck, beyond the edge, of the form, and of how clearly
+/// the neck is told, for a tab; and a constant.
+const TAB: ([f64; 9], f64) = (
+    [0.16, -1.29, 1.99, -1.95, 3.08, -1.04, 1.16, -0.81, -0.29],
+    -1.14,
+);
 
 /// How much each neighbour of a row counts against the crown itself.
 const NEIGHBOUR: f64 = 0.4;
@@ -55,10 +58,12 @@ impl Alone<'_> {
         self.signs.iter().zip(NECK).map(|(s, w)| s * w).sum()
     }
 
-    fn evidence(&self, neck: f64) -> [f64; 9] {
+    /// Positive for a tab.
+    fn tabness(&self) -> f64 {
+        let neck = self.neck();
         let [low, high] = self.beyond;
         let (at_neck, at_edge) = if neck > 0.0 { (high, low) } else { (low, high) };
-        [
+        let evidence = [
             self.around.red_share,
             self.around.solid_share,
             self.around.dark_share,
@@ -68,7 +73,10 @@ impl Alone<'_> {
             at_edge[1],
             self.lie.ratio(),
             neck.abs(),
-        ]
+        ];
+        let (weights, constant) = TAB;
+        let sum: f64 = evidence.iter().zip(weights).map(|(e, w)| e * w).sum();
+        sum + constant
     }
 }
 
@@ -120,7 +128,7 @@ pub fn arrange(features: &Features, candidates: &[Candidate]) -> Vec<Crown> {
     let necks: Vec<f64> = (0..alone.len())
         .map(|i| in_row(&alone, i, neck, true))
         .collect();
-    let tab = |a: &Alone| tabness(&a.evidence(a.neck()));
+    let tab = |a: &Alone| a.tabness();
     let tabs: Vec<f64> = (0..alone.len())
         .map(|i| in_row(&alone, i, tab, false))
         .collect();
@@ -142,8 +150,6 @@ pub fn arrange(features: &Features, candidates: &[Candidate]) -> Vec<Crown> {
                 sure: a.candidate.likely,
                 colour: a.candidate.model.middle(),
                 radius: a.radius,
-                evidence: a.evidence(*neck),
-                signs: a.signs.map(|s| if *neck > 0.0 { s } else { -s }),
             }
         })
         .collect()
@@ -196,23 +202,6 @@ fn in_row(alone: &[Alone], of: usize, say: impl Fn(&Alone) -> f64, turned: bool)
         }
     }
     sum
-}
-
-/// Logistic weights on [`Crown::evidence`], and a constant.
-const TAB: ([f64; 9], f64) = (
-    [0.16, -1.29, 1.99, -1.95, 3.08, -1.04, 1.16, -0.81, -0.29],
-    -1.14,
-);
-
-/// Positive for a tab.
-fn tabness(evidence: &[f64; 9]) -> f64 {
-    let (weights, constant) = TAB;
-    evidence
-        .iter()
-        .zip(weights)
-        .map(|(e, w)| e * w)
-        .sum::<f64>()
-        + constant
 }
 
 /// The mean axis of the crowns nearby; teeth of a row and tabs of a fan lie nearly alike.

@@ -1,7 +1,9 @@
 //! The long axis of a crown from its form: the direction it is most nearly mirrored about.
 
-use super::candidate::area_of;
+use crate::scene::ring;
 
+/// A ring that encloses less has no axis.
+const LEAST_AREA: f64 = 5e-7;
 /// Directions tried over half a turn.
 const TRIED: usize = 90;
 /// Directions of the outline about its middle.
@@ -26,7 +28,10 @@ pub struct Lie {
 /// The axis of an outline. `upright` is a direction the axis is expected near, if any is known:
 /// across the row that the crown stands in.
 pub fn lie(outline: &[[f64; 2]], upright: Option<[f64; 2]>) -> Option<Lie> {
-    let middle = middle_of(outline)?;
+    let (area, middle) = ring::area_and_centroid(outline);
+    if area < LEAST_AREA {
+        return None;
+    }
     let radii = about(outline, middle, AROUND);
     let total: f64 = radii.iter().sum();
     let at = |i: isize| {
@@ -75,26 +80,15 @@ const LONG: f64 = 0.35;
 /// Weight of leaning from where the row says.
 const OFF: f64 = 1.2;
 
-fn middle_of(outline: &[[f64; 2]]) -> Option<[f64; 2]> {
-    let (mut twice, mut x, mut y) = (0.0, 0.0, 0.0);
-    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
-        let cross = a[0] * b[1] - b[0] * a[1];
-        twice += cross;
-        x += (a[0] + b[0]) * cross;
-        y += (a[1] + b[1]) * cross;
-    }
-    (twice.abs() > 1e-6).then(|| [x / (3.0 * twice), y / (3.0 * twice)])
-}
-
 /// Distance from the middle to the outline, by direction; the farthest crossing counts.
 pub fn about(outline: &[[f64; 2]], middle: [f64; 2], count: usize) -> Vec<f64> {
-    let fallback = (area_of(outline) / std::f64::consts::PI).sqrt();
+    let fallback = (ring::area(outline) / std::f64::consts::PI).sqrt();
     (0..count)
         .map(|i| {
             let angle = i as f64 / count as f64 * std::f64::consts::TAU;
             let (s, c) = (libm::sin(angle), libm::cos(angle));
             let mut far = 0.0_f64;
-            for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+            for (a, b) in ring::sides(outline) {
                 let (ax, ay) = (a[0] - middle[0], a[1] - middle[1]);
                 let (bx, by) = (b[0] - middle[0], b[1] - middle[1]);
                 let (u, v) = (ax * s - ay * c, bx * s - by * c);
@@ -134,7 +128,7 @@ impl Lie {
 pub fn ends(outline: &[[f64; 2]], lie: &Lie) -> [[f64; 2]; 2] {
     let (mut low, mut high) = (0.0_f64, 0.0_f64);
     let [ux, uy] = lie.unit;
-    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+    for (a, b) in ring::sides(outline) {
         let (ax, ay) = (a[0] - lie.middle[0], a[1] - lie.middle[1]);
         let (bx, by) = (b[0] - lie.middle[0], b[1] - lie.middle[1]);
         let (u, v) = (ax * uy - ay * ux, bx * uy - by * ux);
@@ -158,12 +152,12 @@ fn taper(outline: &[[f64; 2]], middle: [f64; 2], unit: [f64; 2]) -> f64 {
     }
     let width_at = |t: f64| {
         let (mut least, mut most) = (f64::INFINITY, f64::NEG_INFINITY);
-        for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
+        for (a, b) in ring::sides(outline) {
             let ta = (a[0] - middle[0]) * ux + (a[1] - middle[1]) * uy - t;
             let tb = (b[0] - middle[0]) * ux + (b[1] - middle[1]) * uy - t;
             if (ta < 0.0) != (tb < 0.0) {
                 let s = ta / (ta - tb);
-                let across = |p: &[f64; 2]| (p[1] - middle[1]) * ux - (p[0] - middle[0]) * uy;
+                let across = |p: [f64; 2]| (p[1] - middle[1]) * ux - (p[0] - middle[0]) * uy;
                 let u = across(a) + s * (across(b) - across(a));
                 least = least.min(u);
                 most = most.max(u);

@@ -1,15 +1,13 @@
 //! One guess: a closed curve, and what speaks for it being a crown.
 
 use super::seeds::Seed;
-use crate::colour::order::{quantile, sorted_by_key};
+use crate::colour::order::quantile;
 use crate::scene::grow::features::{Features, Model};
-pub use crate::scene::grow::outline::area_of;
-use crate::scene::grow::radial::{Closed, Fan, Search, best_curve, border_between, direction};
+use crate::scene::grow::radial::{Closed, Fan, How, best_curve, border_between, direction};
+use crate::scene::ring;
 
 /// What is known of a candidate; see [`Candidate::traits`].
 pub const TRAITS: usize = 16;
-/// Traits against what else was found; see [`super::context`].
-pub const CONTEXT: usize = 8;
 
 /// A guess.
 #[derive(Debug, Clone)]
@@ -20,8 +18,6 @@ pub struct Candidate {
     pub model: Model,
     /// Numbers that speak for or against it.
     pub traits: [f32; TRAITS],
-    /// The same against what else was found in the photo.
-    pub context: [f32; CONTEXT],
     /// How likely it is a crown or tab, 0–1.
     pub likely: f32,
 }
@@ -32,12 +28,11 @@ impl Candidate {
         let lie = super::axis::lie(outline, None)?;
         let radii = super::axis::about(outline, lie.middle, Fan::QUICK.directions);
         let curve = Closed::new(lie.middle, radii);
-        let model = Model::within(features, lie.middle, &curve.shrunk(0.8), &Search::CROWN)?;
+        let model = Model::within(features, lie.middle, &curve.shrunk(0.8), &How::CROWN)?;
         Some(Self {
             curve,
             model,
             traits: [0.0; TRAITS],
-            context: [0.0; CONTEXT],
             likely: 1.0,
         })
     }
@@ -45,27 +40,25 @@ impl Candidate {
 
 /// Searches around a seed, its size being roughly known.
 pub fn around(features: &Features, seed: &Seed, reach: f64) -> Option<Candidate> {
-    let how = Search::CROWN;
+    let how = How::CROWN;
     let limits = [0.45 * seed.radius, reach * seed.radius];
-    let mut model = Model::around(features, seed.at, 0.55 * seed.radius, &how);
-    let mut curve = best_curve(features, seed.at, &model, limits, &how, &Fan::QUICK);
-    for _ in 0..1 {
-        let middle = curve.middle();
-        let apart = libm::hypot(middle[0] - seed.at[0], middle[1] - seed.at[1]);
-        let centre = if curve.contains(middle) && apart < 1.2 * seed.radius {
-            middle
-        } else {
-            seed.at
-        };
-        model = Model::within(features, curve.centre(), &curve.shrunk(0.75), &how)?;
-        curve = best_curve(features, centre, &model, limits, &how, &Fan::QUICK);
-    }
+    let guess = Model::around(features, seed.at, 0.55 * seed.radius, &how);
+    let first = best_curve(features, seed.at, &guess, limits, &how, &Fan::QUICK);
+    // Once more, from the middle of what was found and with the colour inside it.
+    let middle = first.middle();
+    let apart = libm::hypot(middle[0] - seed.at[0], middle[1] - seed.at[1]);
+    let centre = if first.contains(middle) && apart < 1.2 * seed.radius {
+        middle
+    } else {
+        seed.at
+    };
+    let model = Model::within(features, first.centre(), &first.shrunk(0.75), &how)?;
+    let curve = best_curve(features, centre, &model, limits, &how, &Fan::QUICK);
     let traits = traits(features, &curve, &model, seed)?;
     Some(Candidate {
         curve,
         model,
         traits,
-        context: [0.0; CONTEXT],
         likely: 0.0,
     })
 }
@@ -92,7 +85,7 @@ fn traits(
                 look(r - half),
                 look(*r),
                 look(r + half),
-                &Search::CROWN,
+                &How::CROWN,
             ));
         } else {
             frame += 1.0;
@@ -157,11 +150,11 @@ pub struct Shape {
 impl Shape {
     /// Measures an outline.
     pub fn of(outline: &[[f64; 2]]) -> Option<Self> {
-        let area = area_of(outline);
+        let area = ring::area(outline);
         if area < 4.0 {
             return None;
         }
-        let hull = area_of(&hull_of(outline)).max(area);
+        let hull = ring::area(&ring::hull(outline)).max(area);
         let n = outline.len() as f64;
         let mean = outline
             .iter()
@@ -182,27 +175,4 @@ impl Shape {
             mean_radius: (area / std::f64::consts::PI).sqrt(),
         })
     }
-}
-
-/// The convex hull (A. M. Andrew's monotone chain, 1979).
-pub fn hull_of(outline: &[[f64; 2]]) -> Vec<[f64; 2]> {
-    // By x, and by y where x is the same: no two places are nearer than that.
-    let sorted = sorted_by_key(outline.to_vec(), |p| p[0] + 1e-9 * p[1]);
-    let half = |points: &mut dyn Iterator<Item = [f64; 2]>| {
-        let mut chain: Vec<[f64; 2]> = Vec::new();
-        for p in points {
-            while let [.., a, b] = chain.as_slice() {
-                if (b[0] - a[0]) * (p[1] - a[1]) - (b[1] - a[1]) * (p[0] - a[0]) > 0.0 {
-                    break;
-                }
-                chain.pop();
-            }
-            chain.push(p);
-        }
-        chain.pop();
-        chain
-    };
-    let mut hull = half(&mut sorted.iter().copied());
-    hull.extend(half(&mut sorted.iter().rev().copied()));
-    hull
 }

@@ -4,12 +4,14 @@
 //! card, a holder, a glove or a patch of gum is not. The family is the median of what looks most
 //! like crowns at first sight.
 
-use super::candidate::{CONTEXT, Candidate};
-use super::choose::choose;
+use super::candidate::Candidate;
 use super::likely::likely_in_context;
 use crate::colour::order::median;
+use crate::scene::grow::features::chromaticity;
 
-/// Likelier than this at first sight: of the family.
+/// Traits of a candidate beside the others.
+pub const CONTEXT: usize = 8;
+/// Likelier than this: of the family.
 const FAMILY: f32 = 0.75;
 
 /// The family of a photo.
@@ -19,13 +21,12 @@ pub struct Family {
 }
 
 impl Family {
-    /// From candidates judged at first sight or in context.
-    pub fn of(candidates: &[Candidate]) -> Self {
-        let first = choose(candidates.to_vec());
-        let sure: Vec<&Candidate> = first.iter().filter(|c| c.likely > FAMILY).collect();
+    /// From candidates that stand side by side.
+    pub fn of(chosen: &[Candidate]) -> Self {
+        let sure: Vec<&Candidate> = chosen.iter().filter(|c| c.likely > FAMILY).collect();
         let count = sure.len() as f32;
-        let of: Vec<&Candidate> = if sure.is_empty() {
-            first.iter().collect()
+        let of = if sure.is_empty() {
+            chosen.iter().collect()
         } else {
             sure
         };
@@ -58,7 +59,6 @@ impl Family {
             for (out, v) in context.iter_mut().skip(4).zip(rest) {
                 *out = v;
             }
-            candidate.context = context;
             candidate.likely = likely_in_context(&context);
         }
     }
@@ -66,8 +66,8 @@ impl Family {
 
 /// Lightness, two chromaticities, logarithm of the area.
 fn looks(c: &Candidate) -> [f32; 4] {
-    let [l, a, b] = c.model.middle();
-    let scale = 1.0 / l.max(0.05);
+    let colour = c.model.middle();
+    let ([l, ..], [u, v]) = (colour, chromaticity(colour));
     let [.., area] = c.traits;
-    [l, a * scale, b * scale, area]
+    [l, u, v, area]
 }

@@ -1,11 +1,11 @@
 //! Weights of the traits of a candidate beside the others, as fitted on rendered photos; see
 //! [`super::likely`]. Each line: mean, spread, weight, weight of the square. Without units.
 
-use super::candidate::CONTEXT;
+use super::context::CONTEXT;
 use super::likely::Weight;
 
 /// What is added to the sum.
-pub const CONTEXT_CONSTANT: f32 = -3.3456;
+pub const CONTEXT_CONSTANT: f64 = -3.3456;
 /// One line per trait.
 #[rustfmt::skip]
 pub const CONTEXT_WEIGHTS: [Weight; CONTEXT] = [

@@ -1,29 +1,31 @@
-//! How likely a candidate is a crown or a tab: a logistic sum over its traits and their squares.
+//! How likely something is what it looks like: a logistic sum over its traits and their squares.
 //!
 //! The weights were fitted by ridge-regularised logistic regression on candidates of rendered
 //! scenes (by other seeds than the tests use), a candidate counting as a crown when it overlaps a
-//! true one by 0.8 and more. Each line names its trait, so that every weight can be read.
+//! true one by 0.8 and more, a patch as the card from 0.75. Each line names its trait, so that every weight can be read.
 
-use super::candidate::{CONTEXT, TRAITS};
+use super::candidate::TRAITS;
+use super::context::CONTEXT;
 use super::context_weights::{CONTEXT_CONSTANT, CONTEXT_WEIGHTS};
 use super::likely_weights::{CONSTANT, WEIGHTS};
 
 /// Mean and spread of a trait over the candidates, weight of the normalised trait and of its
 /// square.
-pub type Weight = [f32; 4];
+pub type Weight = [f64; 4];
 
-/// 0–1, at first sight.
+/// How likely a candidate is a crown or a tab, 0–1, at first sight.
 pub fn likely(traits: &[f32; TRAITS]) -> f32 {
-    logistic(traits, &WEIGHTS, CONSTANT)
+    logistic(traits.map(f64::from), &WEIGHTS, CONSTANT) as f32
 }
 
-/// 0–1, beside what else was found.
+/// The same beside what else was found.
 pub fn likely_in_context(context: &[f32; CONTEXT]) -> f32 {
-    logistic(context, &CONTEXT_WEIGHTS, CONTEXT_CONSTANT)
+    logistic(context.map(f64::from), &CONTEXT_WEIGHTS, CONTEXT_CONSTANT) as f32
 }
 
-fn logistic(traits: &[f32], weights: &[Weight], constant: f32) -> f32 {
-    let sum: f32 = traits
+/// The logistic sum, 0–1.
+pub fn logistic<const N: usize>(traits: [f64; N], weights: &[Weight; N], constant: f64) -> f64 {
+    let sum: f64 = traits
         .iter()
         .zip(weights)
         .map(|(t, [mean, spread, linear, square])| {
@@ -31,5 +33,5 @@ fn logistic(traits: &[f32], weights: &[Weight], constant: f32) -> f32 {
             linear * z + square * z * z
         })
         .sum();
-    1.0 / (1.0 + libm::expf(-(sum + constant)))
+    1.0 / (1.0 + libm::exp(-(sum + constant)))
 }

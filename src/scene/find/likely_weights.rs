@@ -6,7 +6,7 @@ use super::candidate::TRAITS;
 use super::likely::Weight;
 
 /// What is added to the sum.
-pub const CONSTANT: f32 = -2.7504;
+pub const CONSTANT: f64 = -2.7504;
 /// One line per trait.
 #[rustfmt::skip]
 pub const WEIGHTS: [Weight; TRAITS] = [

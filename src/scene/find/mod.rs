@@ -22,8 +22,9 @@ pub mod types;
 use crate::error::{Error, Result};
 use crate::photo::Reduced;
 use crate::scene::grow::features::{Features, Model};
-use crate::scene::grow::radial::{Closed, Fan, Search as How, best_curve};
+use crate::scene::grow::radial::{Closed, Fan, How, best_curve};
 use crate::scene::grow::refine::refined;
+use crate::scene::ring;
 use crate::scene::types::Point;
 use arrange::Crown;
 use candidate::Candidate;
@@ -52,7 +53,7 @@ pub fn candidates(features: &Features) -> Vec<Candidate> {
             }
         }
     }
-    context::Family::of(&all).judge(&mut all);
+    context::Family::of(&choose::choose(all.clone())).judge(&mut all);
     all
 }
 
@@ -96,7 +97,7 @@ impl Search {
         let mut chosen = self.chosen.clone();
         let card = card::card_among(&self.cards);
         if let Some(card) = &card {
-            chosen.retain(|c| !card::inside(&card.outline, c.curve.middle()));
+            chosen.retain(|c| !ring::contains(&card.outline, c.curve.middle()));
         }
         let rough = arrange::arrange(features, &chosen);
         chosen.retain(|c| !arrange::is_holder(c, &rough));
@@ -119,7 +120,7 @@ impl Search {
             .filter(|c| c.curve.contains(at))
             .cloned()
             .collect();
-        pool.extend(tap::candidates_at(features, at, &self.candidates));
+        pool.extend(tap::candidates_at(features, at, &self.chosen));
         let fine = tap::best_different(pool, at)
             .into_iter()
             .map(|c| Candidate {
@@ -151,24 +152,11 @@ pub fn choices(search: &Search, reduced: &Reduced, tap: Point) -> Result<Vec<Fou
         .collect())
 }
 
-/// The card under a tap, or the step of it that was tapped; `None` when nothing there looks like
-/// one.
+/// The card under a tap, or a step of it; `None` when nothing there looks like one.
 pub fn card_at(search: &Search, reduced: &Reduced, tap: Point) -> Option<Vec<Point>> {
     let at = search.features.reduced_from_photo(reduced, tap)?;
-    let here: Vec<CardGuess> = search
-        .cards
-        .iter()
-        .filter(|g| card::inside(&g.outline, at))
-        .cloned()
-        .collect();
-    // Of several the smallest: a card may lie on a plate, and a step in a card is what is read.
-    let outline = &card::smallest_among(&here)?.outline;
-    Some(
-        outline
-            .iter()
-            .map(|p| propose::in_photo(*p, reduced))
-            .collect(),
-    )
+    let card = card::card_at(&search.cards, at)?;
+    Some(propose::all_in_photo(&card.outline, reduced))
 }
 
 /// Axis and kind for outlines drawn by other means, in photo pixels.
@@ -178,17 +166,11 @@ pub fn described(
     outlines: Vec<Vec<Point>>,
 ) -> Vec<FoundRegion> {
     let features = &search.features;
-    let small = |p: &Point| {
-        [
-            (p.x() + 0.5) / reduced.scale_x - 0.5,
-            (p.y() + 0.5) / reduced.scale_y - 0.5,
-        ]
-    };
     outlines
         .into_iter()
         .filter_map(|outline| {
-            let own = outline.iter().map(small).collect::<Vec<_>>();
-            let drawn = Candidate::drawn(features, &own)?;
+            let small = outline.iter().map(|p| reduced.reduced_from_photo(p.0));
+            let drawn = Candidate::drawn(features, &small.collect::<Vec<_>>())?;
             let middle = drawn.curve.middle();
             let others = search.chosen.iter().filter(|c| !c.curve.contains(middle));
             let all: Vec<Candidate> = std::iter::once(drawn).chain(others.cloned()).collect();

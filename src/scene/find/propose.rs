@@ -36,10 +36,7 @@ pub fn region_of(crown: &Crown, reduced: &Reduced) -> FoundRegion {
         } else {
             RegionKind::Tooth
         },
-        outline: corners(&crown.outline, false)
-            .into_iter()
-            .map(|p| in_photo(p, reduced))
-            .collect(),
+        outline: all_in_photo(&corners(&crown.outline, false), reduced),
         cervical: in_photo(crown.cervical, reduced),
         incisal: in_photo(crown.incisal, reduced),
         sure: f64::from(crown.sure),
@@ -47,7 +44,7 @@ pub fn region_of(crown: &Crown, reduced: &Reduced) -> FoundRegion {
 }
 
 fn card_of(card: &CardGuess, reduced: &Reduced) -> FoundCard {
-    let photo = |o: &[[f64; 2]]| o.iter().map(|p| in_photo(*p, reduced)).collect::<Vec<_>>();
+    let photo = |o: &[[f64; 2]]| all_in_photo(o, reduced);
     let whole = photo(&card.outline);
     let steps: Vec<Vec<Point>> = card.steps.iter().map(|(_, o)| photo(o)).collect();
     // Lightness is about the cube root of light.
@@ -97,29 +94,26 @@ fn roles(ordered: &[&Crown], reduced: &Reduced) -> (Option<usize>, Option<usize>
         .collect();
     insertion_sort(&mut pairs, |p, q| p.0 > q.0);
     let place = |k: usize| row.get(k).copied();
-    if let [(most, a, b), rest @ ..] = pairs.as_slice()
-        && !rest.is_empty()
-    {
-        let next = rest.first().map_or(0.0, |r| r.0);
-        if *most > LEAST_UNLIKE && *most > STANDS_OUT * next {
-            let off = |k: usize, other: usize| -> f64 {
-                let near = [k.checked_sub(1), Some(k + 1)];
-                let beside: Vec<f64> = near
-                    .into_iter()
-                    .flatten()
-                    .filter(|n| *n != other)
-                    .filter_map(|n| Some(unlike(at(k)?, at(n)?)))
-                    .collect();
-                beside.iter().sum::<f64>() / beside.len().max(1) as f64
-            };
-            return if off(*a, *b) > off(*b, *a) {
-                (place(*b), place(*a))
-            } else {
-                (place(*a), place(*b))
-            };
-        }
+    let [(most, a, b), (next, ..), ..] = pairs.as_slice() else {
+        return (place(left), None);
+    };
+    if *most <= LEAST_UNLIKE || *most <= STANDS_OUT * next {
+        return (place(left), None);
     }
-    (place(left), None)
+    // How unlike its neighbours on the row one is, its twin left out.
+    let off = |k: usize, twin: usize| -> f64 {
+        let near = [k.checked_sub(1), Some(k + 1)].into_iter().flatten();
+        let beside: Vec<f64> = near
+            .filter(|n| *n != twin)
+            .filter_map(|n| Some(unlike(at(k)?, at(n)?)))
+            .collect();
+        beside.iter().sum::<f64>() / beside.len().max(1) as f64
+    };
+    if off(*a, *b) > off(*b, *a) {
+        (place(*b), place(*a))
+    } else {
+        (place(*a), place(*b))
+    }
 }
 
 /// Less sure crowns are not proposed.
@@ -211,14 +205,17 @@ fn middle(c: &Crown) -> [f64; 2] {
     ]
 }
 
+/// An outline of the reduced copy in the photo.
+pub fn all_in_photo(outline: &[[f64; 2]], reduced: &Reduced) -> Vec<Point> {
+    outline.iter().map(|p| in_photo(*p, reduced)).collect()
+}
+
 /// A place of the reduced copy in the photo; what sticks out over the frame ends there.
-pub fn in_photo([x, y]: [f64; 2], reduced: &Reduced) -> Point {
-    let place = |v: f64, scale: f64, count: u32| {
-        let last = f64::from(count) * scale - 0.5;
-        ((v + 0.5) * scale - 0.5).clamp(-0.5, last)
-    };
+fn in_photo(place: [f64; 2], reduced: &Reduced) -> Point {
+    let [x, y] = reduced.photo_from_reduced(place);
+    let last = |count: u32, scale: f64| f64::from(count) * scale - 0.5;
     Point::new(
-        place(x, reduced.scale_x, reduced.width),
-        place(y, reduced.scale_y, reduced.height),
+        x.clamp(-0.5, last(reduced.width, reduced.scale_x)),
+        y.clamp(-0.5, last(reduced.height, reduced.scale_y)),
     )
 }

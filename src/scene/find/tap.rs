@@ -19,8 +19,8 @@ const LEAST_SHARE: f32 = 0.002;
 /// Outlines offered at most.
 const MOST: usize = 5;
 
-/// Candidates with the tap as their seed, judged beside the others of the photo.
-pub fn candidates_at(features: &Features, at: [f64; 2], others: &[Candidate]) -> Vec<Candidate> {
+/// Candidates with the tap as their seed, judged beside those that stand in the photo.
+pub fn candidates_at(features: &Features, at: [f64; 2], chosen: &[Candidate]) -> Vec<Candidate> {
     let longest = features.longest_side();
     let mut own: Vec<Candidate> = SIZES
         .iter()
@@ -37,7 +37,7 @@ pub fn candidates_at(features: &Features, at: [f64; 2], others: &[Candidate]) ->
             ..c
         })
         .collect();
-    context::Family::of(others).judge(&mut own);
+    context::Family::of(chosen).judge(&mut own);
     own
 }
 
@@ -73,5 +73,6 @@ pub fn different(candidates: impl Iterator<Item = Candidate>) -> Vec<Candidate> 
 
 /// The lesser of the two shares in common.
 fn alike(a: &Candidate, b: &Candidate) -> f64 {
-    shared(a, b).0.min(shared(a, b).1)
+    let (p, q) = shared(a, b);
+    p.min(q)
 }

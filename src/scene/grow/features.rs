@@ -1,7 +1,7 @@
 //! What an outline is found by: lightness and two opponent colours of a reduced copy, roughly
 //! even to the eye, free of units.
 
-use super::radial::Search;
+use super::radial::How;
 use crate::colour::order::quantile;
 use crate::error::{Error, Result};
 use crate::photo::Reduced;
@@ -12,6 +12,12 @@ pub type Feature = [f32; 3];
 
 /// Opponent differences are smaller than lightness differences; this evens them out.
 const OPPONENT_WEIGHT: f32 = 2.0;
+
+/// Opponent differences divided by lightness: the same in light and in shadow.
+pub fn chromaticity([l, a, b]: Feature) -> [f32; 2] {
+    let scale = 1.0 / l.max(0.05);
+    [a * scale, b * scale]
+}
 
 /// Noise at which a photo is smoothed once more.
 const QUIET: f32 = 0.012;
@@ -176,9 +182,8 @@ impl Features {
 
     /// A place of the photo in the reduced copy; `None` outside.
     pub fn reduced_from_photo(&self, reduced: &Reduced, p: Point) -> Option<[f64; 2]> {
-        let x = (p.x() + 0.5) / reduced.scale_x - 0.5;
-        let y = (p.y() + 0.5) / reduced.scale_y - 0.5;
-        self.is_inside([x, y]).then_some([x, y])
+        let at = reduced.reduced_from_photo(p.0);
+        self.is_inside(at).then_some(at)
     }
 
     /// Whether a place lies in the picture.
@@ -229,7 +234,7 @@ const MOST_SPREAD: Feature = [0.14, 0.09, 0.12];
 
 impl Model {
     /// From a disc around the tap.
-    pub fn around(features: &Features, seed: [f64; 2], radius: f64, how: &Search) -> Self {
+    pub fn around(features: &Features, seed: [f64; 2], radius: f64, how: &How) -> Self {
         let mut samples = Vec::with_capacity(200);
         for i in -7..=7 {
             for j in -7..=7 {
@@ -248,12 +253,7 @@ impl Model {
     }
 
     /// From the inside of a curve, given as radii around its centre.
-    pub fn within(
-        features: &Features,
-        centre: [f64; 2],
-        radii: &[f64],
-        how: &Search,
-    ) -> Option<Self> {
+    pub fn within(features: &Features, centre: [f64; 2], radii: &[f64], how: &How) -> Option<Self> {
         let mut samples = Vec::with_capacity(radii.len() * 8);
         for (i, radius) in radii.iter().enumerate() {
             let angle = i as f64 / radii.len() as f64 * std::f64::consts::TAU;
@@ -272,7 +272,7 @@ impl Model {
         Self::from_samples(&mut samples, how)
     }
 
-    fn from_samples(samples: &mut [Feature], how: &Search) -> Option<Self> {
+    fn from_samples(samples: &mut [Feature], how: &How) -> Option<Self> {
         if samples.len() < 9 {
             return None;
         }

@@ -15,19 +15,18 @@ use super::types::{Point, Rect};
 use crate::error::{Error, Result};
 use crate::photo::Reduced;
 use features::{Features, Model};
-use radial::{Closed, Fan, Search};
+use radial::{Closed, Fan, How};
 
 /// Rounds of learning the colour inside and searching again.
 const ROUNDS: usize = 4;
 
 /// The outline of the card under a tap, as a quadrilateral where it is one.
-pub fn outline_card(reduced: &Reduced, tap: Point) -> Result<Vec<Point>> {
-    let features = Features::of(reduced)?;
+pub fn outline_card(features: &Features, reduced: &Reduced, tap: Point) -> Result<Vec<Point>> {
     let seed = features
         .reduced_from_photo(reduced, tap)
         .ok_or_else(outside)?;
     let limit = features.longest_side() * 0.6;
-    let curve = search(&features, seed, limit, Search::CARD);
+    let curve = search(features, seed, limit, How::CARD);
     let photo = to_photo(reduced, &outline::corners(&curve.outline(), true));
     checked(photo, "card")
 }
@@ -50,7 +49,7 @@ pub fn outline_card_in(reduced: &Reduced, area: Rect) -> Result<Vec<Point>> {
         .reduced_from_photo(reduced, middle)
         .ok_or_else(outside)?;
     let limit = libm::hypot(area.width / reduced.scale_x, area.height / reduced.scale_y) / 2.0;
-    let curve = search(&features, seed, limit.max(4.0), Search::CARD);
+    let curve = search(&features, seed, limit.max(4.0), How::CARD);
     let (x1, y1) = (area.x + area.width, area.y + area.height);
     let photo: Vec<Point> = to_photo(reduced, &outline::corners(&curve.outline(), true))
         .into_iter()
@@ -73,7 +72,7 @@ pub fn outline_card_in(reduced: &Reduced, area: Rect) -> Result<Vec<Point>> {
 const FIRST_DISCS: [f64; 3] = [0.012, 0.028, 0.05];
 
 /// The best curve of several first guesses.
-fn search(features: &Features, seed: [f64; 2], limit: f64, how: Search) -> Closed {
+fn search(features: &Features, seed: [f64; 2], limit: f64, how: How) -> Closed {
     let from_disc = |share: f64| {
         let radius = (features.longest_side() * share).max(2.0);
         let first = Model::around(features, seed, radius, &how);
@@ -91,7 +90,7 @@ fn search(features: &Features, seed: [f64; 2], limit: f64, how: Search) -> Close
 }
 
 /// Searches, learns the colour inside what was found, and searches again from its middle.
-fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: Search) -> Closed {
+fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: How) -> Closed {
     let mut model = first;
     let mut centre = seed;
     let mut best = radial::best_curve(features, centre, &model, [0.0, limit], &how, &Fan::FINE);
@@ -116,15 +115,8 @@ fn settle(features: &Features, seed: [f64; 2], first: Model, limit: f64, how: Se
 }
 
 fn to_photo(reduced: &Reduced, outline: &[[f64; 2]]) -> Vec<Point> {
-    outline
-        .iter()
-        .map(|[x, y]| {
-            Point::new(
-                (x + 0.5) * reduced.scale_x - 0.5,
-                (y + 0.5) * reduced.scale_y - 0.5,
-            )
-        })
-        .collect()
+    let photo = |p: &[f64; 2]| Point(reduced.photo_from_reduced(*p));
+    outline.iter().map(photo).collect()
 }
 
 fn checked(outline: Vec<Point>, what: &str) -> Result<Vec<Point>> {

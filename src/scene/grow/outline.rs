@@ -1,5 +1,7 @@
 //! From a dense curve to an outline with few corners.
 
+use crate::scene::ring;
+
 /// Corners of a crown's outline at most: few enough to drag, enough for its shape.
 const MOST_CORNERS: usize = 28;
 
@@ -21,12 +23,12 @@ pub fn corners(curve: &[[f64; 2]], quadrilateral: bool) -> Vec<[f64; 2]> {
 
 /// Four corners when they cover the curve's area well.
 fn four_corners(curve: &[[f64; 2]]) -> Option<Vec<[f64; 2]>> {
-    let area = area_of(curve);
+    let area = ring::area(curve);
     let mut tolerance = 0.5;
     for _ in 0..40 {
         let simple = simplified(curve, tolerance);
         if simple.len() == 4 {
-            let ratio = area_of(&simple) / area.max(1e-9);
+            let ratio = ring::area(&simple) / area.max(1e-9);
             return (0.9..=1.1).contains(&ratio).then_some(simple);
         }
         if simple.len() < 4 {
@@ -35,17 +37,6 @@ fn four_corners(curve: &[[f64; 2]]) -> Option<Vec<[f64; 2]>> {
         tolerance *= 1.15;
     }
     None
-}
-
-/// Enclosed area.
-pub fn area_of(curve: &[[f64; 2]]) -> f64 {
-    let next = curve.iter().cycle().skip(1);
-    let twice: f64 = curve
-        .iter()
-        .zip(next)
-        .map(|(a, b)| a[0] * b[1] - b[0] * a[1])
-        .sum();
-    twice.abs() / 2.0
 }
 
 /// Douglas–Peucker on a closed curve, opened at its two farthest points.

@@ -49,7 +49,7 @@ const LEAST_RADIUS: f64 = 3.0;
 
 /// How to search.
 #[derive(Debug, Clone, Copy)]
-pub struct Search {
+pub struct How {
     /// Highlights inside are taken for the inside.
     pub ignore_highlights: bool,
     /// Weight of borders that get lighter outward, against those that get darker or redder.
@@ -58,7 +58,7 @@ pub struct Search {
     pub stiffness: f32,
 }
 
-impl Search {
+impl How {
     /// For a grey card: any border counts, corners are sharp.
     pub const CARD: Self = Self {
         ignore_highlights: false,
@@ -178,7 +178,7 @@ pub fn best_curve(
     centre: [f64; 2],
     model: &Model,
     [least, limit]: [f64; 2],
-    how: &Search,
+    how: &How,
     fan: &Fan,
 ) -> Closed {
     let least = least.max(LEAST_RADIUS);
@@ -251,7 +251,7 @@ impl<'a> Ray<'a> {
         centre: [f64; 2],
         (sin, cos): (f64, f64),
         model: &Model,
-        how: &Search,
+        how: &How,
         scores: &mut Vec<f32>,
     ) {
         for (seen, r) in self.seen.iter_mut().zip(self.radii) {
@@ -288,21 +288,21 @@ impl<'a> Ray<'a> {
 }
 
 /// How much of a border lies between an inner and an outer place, 0–1.
-pub fn border_between(inner: Feature, here: Feature, outer: Feature, how: &Search) -> f32 {
+pub fn border_between(inner: Feature, here: Feature, outer: Feature, how: &How) -> f32 {
     let (step, polarity, line) = differences(inner, here, outer, how);
     let half = BORDER_HALF * BORDER_HALF;
     (step / (step + half) * polarity).max(line / (line + half))
 }
 
 /// The same without an upper end: tells where a strong border is strongest.
-pub fn steepness_between(inner: Feature, here: Feature, outer: Feature, how: &Search) -> f32 {
+pub fn steepness_between(inner: Feature, here: Feature, outer: Feature, how: &How) -> f32 {
     let (step, polarity, line) = differences(inner, here, outer, how);
     (step * polarity * polarity).max(line).sqrt()
 }
 
 /// The squared step from inside to outside, what its direction makes it count, and the squared
 /// height of a dark or red line between two like sides.
-fn differences(inner: Feature, here: Feature, outer: Feature, how: &Search) -> (f32, f32, f32) {
+fn differences(inner: Feature, here: Feature, outer: Feature, how: &How) -> (f32, f32, f32) {
     let [li, ai, bi] = inner;
     let [lo, ao, bo] = outer;
     let [l, a, _] = here;

@@ -3,7 +3,7 @@
 
 use super::features::{Features, Model};
 use super::path::closed_path;
-use super::radial::{Closed, Search, direction, steepness_between};
+use super::radial::{Closed, How, direction, steepness_between};
 
 /// Distance between the places looked at, in reduced pixels.
 const STEP_PX: f64 = 0.5;
@@ -18,8 +18,8 @@ const FAR: f32 = 0.12;
 /// Cost of neighbouring directions being moved differently, per step, squared for more.
 const STIFFNESS: f32 = 0.025;
 
-/// The curve, moved by up to `share` of its radius.
-pub fn refined(features: &Features, curve: &Closed, model: &Model, how: &Search) -> Closed {
+/// The curve, moved by up to some per cent of its mean radius.
+pub fn refined(features: &Features, curve: &Closed, model: &Model, how: &How) -> Closed {
     let n = curve.radii().len();
     let mean = curve.radii().iter().sum::<f64>() / n.max(1) as f64;
     let side = ((0.07 * mean / STEP_PX).round() as usize).clamp(2, MOST);
@@ -79,7 +79,7 @@ mod tests {
             linear_rgb,
         })
         .expect("large enough");
-        let how = Search::CROWN;
+        let how = How::CROWN;
         let model = Model::around(&features, [middle, middle], 15.0, &how);
         for off in [0.96, 1.04] {
             let rough = Closed::new([middle, middle], vec![radius * off; 64]);

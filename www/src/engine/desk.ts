@@ -3,7 +3,7 @@
  * its file the next time it is needed.
  */
 import { EngineClient, type CallOptions, type WorkerLike } from './client';
-import { EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type Outlined, type PhotoInfo, type Point, type Preview, type Rect, type RegionKind, type Report, type Scene } from './types';
+import { EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type PhotoInfo, type Point, type Preview, type Rect, type Report, type Scene } from './types';
 
 export interface OpenPhoto {
   readonly handle: number;
@@ -87,10 +87,6 @@ export class Desk {
 
   outlineCardIn(photo: OpenPhoto, box: Rect, options?: CallOptions): Promise<Point[]> {
     return this.#about(photo, options, (id) => this.#client.call('outline_card_in', [id, box], options));
-  }
-
-  outlineRegion(photo: OpenPhoto, tap: Point, kind: RegionKind, options?: CallOptions): Promise<Outlined> {
-    return this.#about(photo, options, (id) => this.#client.call('outline_region', [id, tap, kind], options));
   }
 
   read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {

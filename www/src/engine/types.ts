@@ -9,7 +9,7 @@ export type {
   Point, ReadOptions, Rect, RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Trust, Verdict,
   Zone, ZoneAdvice, ZoneReading, ZoneReadings,
 } from '../../pkg/tabside.js';
-export type { OutlinedRegion as Outlined, Opened, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
+export type { Opened, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
 
 export interface Card extends stated.Card {
   outline: stated.Point[];

@@ -1,25 +1,13 @@
 /** The swipe that cuts: which drags are meant as one. Stage pixels throughout; pure but for the signal. */
 import { signal } from '@preact/signals';
 import type { Point } from '../engine/types';
-import { contains } from '../state/shapes';
+import { contains, distanceTo } from '../state/shapes';
 
 /** The swipe being drawn. */
 export const stroke = signal<Point[] | null>(null);
 
 /** A swipe begins at most this far from the outline. */
 export const REACH_PX = 80;
-
-/** How far a point lies from the outline's line. */
-export function distanceTo(outline: readonly Point[], [x, y]: Point): number {
-  let least = Infinity;
-  outline.forEach(([x1, y1], i) => {
-    const [x0, y0] = outline.at(i - 1)!;
-    const [dx, dy] = [x1 - x0, y1 - y0];
-    const along = Math.min(Math.max(((x - x0) * dx + (y - y0) * dy) / (dx * dx + dy * dy || 1), 0), 1);
-    least = Math.min(least, Math.hypot(x - x0 - along * dx, y - y0 - along * dy));
-  });
-  return least;
-}
 
 /** It begins outside, but near. */
 export const mayCut = (outline: readonly Point[], at: Point): boolean => !contains(outline, at) && distanceTo(outline, at) <= REACH_PX;

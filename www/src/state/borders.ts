@@ -1,6 +1,7 @@
 /** Where the thirds of a region meet along its axis: 0 at the cervical end, 1 at the incisal one. Pure. */
 import type { Region, Scene } from '../engine/types';
 import { withRegion } from './scene_edit';
+import { regionById } from './shapes';
 
 export type Borders = readonly [number, number];
 
@@ -26,7 +27,7 @@ export function movedBorder([first, second]: Borders, which: 0 | 1, to: number):
 }
 
 export function withBorder(scene: Scene, id: string, which: 0 | 1, to: number): Scene {
-  const region = scene.regions.find((r) => r.id === id);
+  const region = regionById(scene, id);
   return region ? withRegion(scene, id, { borders: movedBorder(bordersOf(region), which, to) }) : scene;
 }
 

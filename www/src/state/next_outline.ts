@@ -9,7 +9,7 @@ import { changeScene, photo, scene } from './desk';
 import { noteBar } from './notes';
 import { distinctFrom } from './overlap';
 import { report } from './problems';
-import { reshaped } from './scene_edit';
+import { reshaped, withRegion } from './scene_edit';
 import { contains, middleOf, regionById, regionIdOf, regionKey } from './shapes';
 import { whileBusy } from './status';
 import { selected } from './ui';
@@ -72,6 +72,6 @@ export async function nextOutline(id: string, at?: Point): Promise<void> {
   if (now.options.length < 2) return noteBar(regionKey(id), words.found.noOther);
   const next = (placeIn(now, region) + 1) % now.options.length;
   const { outline, cervical, incisal } = now.options[next]!;
-  changeScene(words.edits.otherOutline, (s) => ({ ...s, regions: s.regions.map((r) => (r.id === id ? { ...r, outline, cervical, incisal } : r)) }));
+  changeScene(words.edits.otherOutline, (s) => withRegion(s, id, { outline, cervical, incisal }));
   noteBar(regionKey(id), words.found.outlineOf(next + 1, now.options.length));
 }

@@ -4,11 +4,12 @@ import { words } from '../words';
 import { change, doc, scene } from './desk';
 import { pendingRestoration, targetOf, withKind, withoutRestoration } from './roles';
 import { withRegion } from './scene_edit';
+import { regionById } from './shapes';
 import { say } from './status';
 import { select, side, tool } from './ui';
 
 export function setKind(id: string, kind: RegionKind): void {
-  if (scene.value.regions.find((r) => r.id === id)?.kind === kind) return;
+  if (regionById(scene.value, id)?.kind === kind) return;
   change(words.edits.changeKind, withKind(doc.value, id, kind));
   say(words.status.isNow(words.names.region(scene.value, id)));
 }

@@ -20,9 +20,7 @@ export function targetOf({ scene, target, proposal }: Doc): string | undefined {
   return usable(target) ?? usable(proposal.target);
 }
 
-/** A region becomes a restoration; what it is compared with is settled with it. */
-export const asRestoration = (doc: Doc, id: string): Partial<Doc> => withKind(doc, id, 'restoration');
-
+/** When a region becomes a restoration, what it is compared with is settled with it. */
 export function withKind(doc: Doc, id: string, kind: RegionKind): Partial<Doc> {
   const scene = withRegion(doc.scene, id, { kind });
   if (kind !== 'restoration') return { scene };

@@ -1,7 +1,7 @@
 /** What a tap or a dragged box on the photo does with the tool in hand. */
 import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
-import type { FoundRegion, Outlined, Point, Rect, RegionKind } from '../engine/types';
+import { EngineError, type FoundRegion, type Point, type Rect, type RegionKind } from '../engine/types';
 import { words } from '../words';
 import { change, changeScene, doc, guide, photo, scene } from './desk';
 import { suggestedTabName } from './flow';
@@ -34,7 +34,7 @@ export async function tapPhoto(at: Point): Promise<void> {
     const there = shapeAt(scene.value, at);
     if (there) return choose(there);
     if (held === 'look') return putChoice(open, choices);
-    putRegion(held, await forKind(open, at, held, choices, signal));
+    putRegion(held, forKind(held, choices));
   });
 }
 
@@ -101,21 +101,17 @@ function putChoice(open: OpenPhoto, choices: readonly FoundRegion[]): void {
   chosenAt = performance.now();
 }
 
-/** The likeliest outline of that kind; where there is none, the one that the tool's own search gives. */
-async function forKind(open: OpenPhoto, at: Point, kind: RegionKind, choices: readonly FoundRegion[], signal: AbortSignal): Promise<Outlined> {
-  const alike = choices.find((c) => (c.kind === 'tab') === (kind === 'tab'));
-  if (alike) return alike;
-  const [first] = choices;
-  return desk.outlineRegion(open, at, kind, { signal }).catch((error: unknown) => {
-    if (first && !signal.aborted) return first;
-    throw error;
-  });
+/** The likeliest outline of that kind; where there is none, the likeliest at all. */
+function forKind(kind: RegionKind, choices: readonly FoundRegion[]): FoundRegion {
+  const alike = choices.find((c) => (c.kind === 'tab') === (kind === 'tab')) ?? choices[0];
+  if (!alike) throw new EngineError('input', words.errors.nothingThere);
+  return alike;
 }
 
 export const nextTabName = (): string => chosenTabName.value ?? suggestedTabName(doc.value, guide.value);
 
 /** With a tool in hand it stays unselected, so that several can be tapped in a row. */
-function putRegion(kind: RegionKind, { outline, cervical, incisal }: Outlined): ShapeKey {
+function putRegion(kind: RegionKind, { outline, cervical, incisal }: Pick<FoundRegion, 'outline' | 'cervical' | 'incisal'>): ShapeKey {
   // A name is given by who has the tool in hand, never by the search.
   const name = kind === 'tab' && tool.value === 'tab' ? nextTabName() : '';
   const next = added(scene.value, { kind, name, outline, cervical, incisal });

@@ -7,6 +7,7 @@ export const errors = {
   demoFailed: 'The demo case could not be loaded.',
   startFailed: 'The program could not be started.',
   outlineFailed: (what: string) => `No outline was found for ${what}.`,
+  nothingThere: 'No tooth or tab stands out at that place. Tap nearer to its middle, or draw the outline by its corners.',
   findFailed: 'Card, tabs and teeth could not be looked for.',
   findByHand: 'They can be marked by taps.',
   cutFailed: 'The outline could not be cut.',

@@ -1,5 +1,5 @@
 /** What crosses between the page and the worker: requests one way, replies and phases the other. */
-import type { ErrorKind, Found, FoundRegion, Guide, Opened, Outlined, Point, Preview, ReadOptions, Rect, RegionKind, Report, Scene, StatedScene } from '../engine/types';
+import type { ErrorKind, Found, FoundRegion, Guide, Opened, Point, Preview, ReadOptions, Rect, Report, Scene, StatedScene } from '../engine/types';
 
 /** The calls the worker answers. Pixels stay there; a file goes in, previews and numbers come out. */
 export interface Calls {
@@ -8,7 +8,6 @@ export interface Calls {
   close(id: number): void;
   outline_card(id: number, tap: Point): Point[];
   outline_card_in(id: number, box: Rect): Point[];
-  outline_region(id: number, tap: Point, kind: RegionKind): Outlined;
   /** Card, tabs and crowns, without a tap. */
   find(id: number): Found;
   /** The outlines that a tap can mean, the likeliest first. */

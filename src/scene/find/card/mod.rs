@@ -1,17 +1,19 @@
 //! The grey card: a patch of one chromaticity with straight sides, smooth, and less coloured
 //! than the teeth.
 
-pub mod likely;
 pub mod patches;
 pub mod quad;
 pub mod strip;
 mod weights;
 
 use super::arrange::Crown;
-use super::candidate::{Shape, area_of, hull_of};
+use super::candidate::Shape;
+use super::likely::logistic;
 use crate::colour::order::{self, insertion_sort};
-use crate::scene::grow::features::Features;
+use crate::scene::grow::features::{Features, chromaticity};
+use crate::scene::ring;
 use patches::{BLOCK, Chroma, Patch, of_one_chroma, of_one_piece};
+use weights::{CONSTANT, WEIGHTS};
 
 /// What is known of a patch.
 pub const TRAITS: usize = 19;
@@ -23,8 +25,6 @@ pub struct CardGuess {
     pub outline: Vec<[f64; 2]>,
     /// Its neutral steps with their lightness, the lightest first, where it has three or more.
     pub steps: Vec<(f32, Vec<[f64; 2]>)>,
-    /// Numbers that speak for or against it.
-    pub traits: [f64; TRAITS],
     /// 0–1.
     pub sure: f64,
 }
@@ -55,15 +55,17 @@ pub fn card_among(guesses: &[CardGuess]) -> Option<CardGuess> {
     let mut card = guesses
         .iter()
         .filter(|g| g.sure > LEAST_SURE && g.sure > 0.5 * top.sure)
-        .filter(|g| inside(&g.outline, middle(&top.outline)))
-        .max_by(|a, b| area_of(&a.outline).total_cmp(&area_of(&b.outline)))?
+        .filter(|g| ring::contains(&g.outline, middle(&top.outline)))
+        .max_by(|a, b| ring::area(&a.outline).total_cmp(&ring::area(&b.outline)))?
         .clone();
     // Its steps, where a row of patches fills the same outline: the row that fills it best.
-    let area = area_of(&card.outline);
+    let area = ring::area(&card.outline);
     let filled = |g: &CardGuess| -> f64 {
-        let inside = |o: &[[f64; 2]]| inside(&card.outline, middle(o));
-        let own = g.steps.iter().filter(|(_, o)| inside(o));
-        own.map(|(_, o)| area_of(o)).sum::<f64>() / area
+        let own = g
+            .steps
+            .iter()
+            .filter(|(_, o)| ring::contains(&card.outline, middle(o)));
+        own.map(|(_, o)| ring::area(o)).sum::<f64>() / area
     };
     let best = guesses
         .iter()
@@ -77,13 +79,14 @@ pub fn card_among(guesses: &[CardGuess]) -> Option<CardGuess> {
     Some(card)
 }
 
-/// Of guesses under a tap the smallest that is not much less sure than the surest.
-pub fn smallest_among(guesses: &[CardGuess]) -> Option<&CardGuess> {
-    let top = guesses.iter().map(|g| g.sure).fold(0.0, f64::max);
-    guesses
-        .iter()
+/// The guess under a tap: the smallest that is not much less sure than the surest. A card may lie
+/// on a plate, and a step in a card is what is read.
+pub fn card_at(guesses: &[CardGuess], at: [f64; 2]) -> Option<&CardGuess> {
+    let here = || guesses.iter().filter(|g| ring::contains(&g.outline, at));
+    let top = here().map(|g| g.sure).fold(0.0, f64::max);
+    here()
         .filter(|g| g.sure > TAPPED && g.sure > 0.4 * top)
-        .min_by(|a, b| area_of(&a.outline).total_cmp(&area_of(&b.outline)))
+        .min_by(|a, b| ring::area(&a.outline).total_cmp(&ring::area(&b.outline)))
 }
 
 /// A patch that the user says is the card needs less to speak for it.
@@ -114,12 +117,12 @@ fn pieces(chroma: &Chroma, patches: Vec<Patch>) -> Vec<Piece> {
         .into_iter()
         .filter_map(|patch| {
             let hull = quad::hull(&patch.pixels, chroma.width);
-            let fill = patch.pixels.len() as f64 / area_of(&hull).max(1.0);
+            let fill = patch.pixels.len() as f64 / ring::area(&hull).max(1.0);
             if fill < 0.6 || hull.len() < 3 {
                 return None;
             }
             let hull = grown(&hull, SHORT_BY);
-            let area = area_of(&hull);
+            let area = ring::area(&hull);
             Some(Piece {
                 patch,
                 hull,
@@ -141,8 +144,8 @@ fn guess(
         .iter()
         .flat_map(|m| m.hull.iter().copied())
         .collect();
-    let hull = hull_of(&corners);
-    let hull_area = area_of(&hull);
+    let hull = ring::hull(&corners);
+    let hull_area = ring::area(&hull);
     let pixels: usize = members.iter().map(|m| m.patch.pixels.len()).sum();
     let filled: f64 = members.iter().map(|m| m.area * m.fill).sum();
     let fill = filled / hull_area.max(1.0);
@@ -159,7 +162,7 @@ fn guess(
     let rough = full(&few);
     let (outline, borders) = quad::to_borders(features, &rough);
     let shape = Shape::of(&outline)?;
-    let lies_in = |p: [f64; 2]| inside(&outline, p);
+    let lies_in = |p: [f64; 2]| ring::contains(&outline, p);
     // A crown is no card.
     let on_crown = crowns
         .iter()
@@ -167,8 +170,8 @@ fn guess(
         .count();
     let under_crown = crowns
         .iter()
-        .any(|c| c.sure > 0.8 && inside(&c.outline, middle(&outline)));
-    let [_, tu, tv] = teeth_chroma(crowns);
+        .any(|c| c.sure > 0.8 && ring::contains(&c.outline, middle(&outline)));
+    let [tu, tv] = teeth_chroma(crowns);
     let (mut texture, mut light, mut spread, mut count) = (0.0, 0.0, 0.0, 0.0);
     let (mut u, mut v) = (0.0, 0.0);
     for member in members {
@@ -191,7 +194,7 @@ fn guess(
     let traits = [
         fill,
         sides as f64,
-        shape.area / area_of(&rough).max(1.0),
+        shape.area / ring::area(&rough).max(1.0),
         libm::log((texture / count).max(1e-4) / quiet),
         spread / count,
         light / count,
@@ -218,8 +221,7 @@ fn guess(
     Some(CardGuess {
         outline,
         steps,
-        traits,
-        sure: likely::likely(&traits),
+        sure: logistic(traits, &WEIGHTS, CONSTANT),
     })
 }
 
@@ -234,7 +236,7 @@ fn quiet(chroma: &Chroma) -> f64 {
             }
         }
     }
-    f64::from(crate::colour::order::quantile(&mut all, 0.25).unwrap_or(0.01)).max(0.004)
+    f64::from(order::quantile(&mut all, 0.25).unwrap_or(0.01)).max(0.004)
 }
 
 /// A hull with its sides moved outward by so much: patches end short of their borders.
@@ -253,28 +255,21 @@ fn grown(hull: &[[f64; 2]], by: f64) -> Vec<[f64; 2]> {
         .iter()
         .flat_map(|p| AROUND.map(|[x, y]| [p[0] + by * x, p[1] + by * y]))
         .collect();
-    hull_of(&moved)
+    ring::hull(&moved)
 }
 
 /// Chromaticity of the crowns, as of [`Chroma`]: median over them, by sureness; usual values when
 /// there are none.
-fn teeth_chroma(crowns: &[Crown]) -> [f64; 3] {
+fn teeth_chroma(crowns: &[Crown]) -> [f64; 2] {
     let median = |k: usize| -> Option<f64> {
         let mut values: Vec<f32> = crowns
             .iter()
             .filter(|c| c.sure > 0.6)
-            .filter_map(|c| {
-                let [l, a, b] = c.colour;
-                [l, a / l.max(0.05), b / l.max(0.05)].get(k).copied()
-            })
+            .filter_map(|c| chromaticity(c.colour).get(k).copied())
             .collect();
         order::median(&mut values).map(f64::from)
     };
-    [
-        median(0).unwrap_or(0.85),
-        median(1).unwrap_or(0.13),
-        median(2).unwrap_or(0.25),
-    ]
+    [median(0).unwrap_or(0.13), median(1).unwrap_or(0.25)]
 }
 
 /// How near the corners are to right angles: mean of |cos|, 0 for a rectangle.
@@ -298,7 +293,7 @@ fn holder_like(outline: &[[f64; 2]], crowns: &[Crown]) -> f64 {
         let (dx, dy) = (c.cervical[0] - c.incisal[0], c.cervical[1] - c.incisal[1]);
         (2..=8).any(|k| {
             let t = f64::from(k) * 0.1;
-            inside(outline, [c.cervical[0] + t * dx, c.cervical[1] + t * dy])
+            ring::contains(outline, [c.cervical[0] + t * dx, c.cervical[1] + t * dy])
         })
     });
     f64::from(u8::from(hit))
@@ -309,15 +304,4 @@ fn middle(outline: &[[f64; 2]]) -> [f64; 2] {
     outline
         .iter()
         .fold([0.0, 0.0], |m, p| [m[0] + p[0] / n, m[1] + p[1] / n])
-}
-
-/// Even-odd test.
-pub fn inside(outline: &[[f64; 2]], [x, y]: [f64; 2]) -> bool {
-    let mut odd = false;
-    for (a, b) in outline.iter().zip(outline.iter().cycle().skip(1)) {
-        if (a[1] > y) != (b[1] > y) && x < (b[0] - a[0]) * (y - a[1]) / (b[1] - a[1]) + a[0] {
-            odd = !odd;
-        }
-    }
-    odd
 }

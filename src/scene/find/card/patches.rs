@@ -4,7 +4,8 @@
 //! a shadow. Their commonest values in the photo are tried one after another; connected places
 //! of each are a patch. No white point is needed, so a strong cast does not matter.
 
-use crate::scene::grow::features::Features;
+use crate::colour::order::quantile;
+use crate::scene::grow::features::{Features, chromaticity};
 
 /// Patches smaller than this share of the picture are left alone.
 const LEAST_SHARE: f64 = 0.0012;
@@ -50,9 +51,8 @@ impl Chroma {
                         *s += v * share;
                     }
                 }
-                let [l, a, b] = sum;
-                let scale = 1.0 / l.max(0.05);
-                values.push([l, a * scale, b * scale]);
+                let ([l, ..], [u, v]) = (sum, chromaticity(sum));
+                values.push([l, u, v]);
             }
         }
         Self {
@@ -200,7 +200,7 @@ fn smooth(chroma: &Chroma) -> Vec<bool> {
         .copied()
         .filter(|c| c.is_finite())
         .collect();
-    let noise = crate::colour::order::quantile(&mut sample, 0.3).unwrap_or(0.0);
+    let noise = quantile(&mut sample, 0.3).unwrap_or(0.0);
     let limit = SMOOTH.max(3.0 * noise).min(0.08);
     change.into_iter().map(|c| c < limit).collect()
 }

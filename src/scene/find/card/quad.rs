@@ -1,8 +1,8 @@
 //! The straight-sided outline of a patch.
 
 use crate::colour::order::sorted_by_key;
-use crate::scene::find::candidate::{area_of, hull_of};
 use crate::scene::grow::features::Features;
+use crate::scene::ring;
 
 /// The convex hull of pixels (given as indices in rows of `width`), at pixel edges.
 pub fn hull(pixels: &[u32], width: usize) -> Vec<[f64; 2]> {
@@ -29,14 +29,14 @@ pub fn hull(pixels: &[u32], width: usize) -> Vec<[f64; 2]> {
             ]
         })
         .collect();
-    hull_of(&corners)
+    ring::hull(&corners)
 }
 
 /// The convex polygon of at most `most` corners that loses or gains least area: sides of the
 /// hull are dropped one by one, their neighbours prolonged to meet, the cheapest first.
 pub fn few_sided(hull: &[[f64; 2]], most: usize) -> Vec<[f64; 2]> {
     let mut sides = hull.to_vec();
-    let whole = area_of(hull);
+    let whole = ring::area(hull);
     // Corners that are hardly corners go first.
     loop {
         if sides.len() <= 3 {
@@ -51,7 +51,7 @@ pub fn few_sided(hull: &[[f64; 2]], most: usize) -> Vec<[f64; 2]> {
             let Some(meet) = meeting(a, b, d, c) else {
                 continue;
             };
-            let gain = area_of(&[b, meet, c]);
+            let gain = ring::area(&[b, meet, c]);
             if best.is_none_or(|(g, ..)| gain < g) {
                 best = Some((gain, i, meet));
             }

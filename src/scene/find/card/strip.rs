@@ -3,7 +3,7 @@
 
 use super::Piece;
 use crate::colour::order::insertion_sort;
-use crate::scene::find::candidate::{area_of, hull_of};
+use crate::scene::ring;
 
 /// Patches joined at most.
 const MOST: usize = 8;
@@ -58,7 +58,7 @@ fn joined(parts: &[Piece], group: &[usize], with: usize) -> Option<f64> {
         corners.extend(&member.hull);
         filled += member.area;
     }
-    let share = filled / area_of(&hull_of(&corners)).max(1.0);
+    let share = filled / ring::area(&ring::hull(&corners)).max(1.0);
     (near && (FILL..1.05).contains(&share)).then_some(share)
 }
 

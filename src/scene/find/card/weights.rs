@@ -1,13 +1,14 @@
 //! Weights of the traits of a patch that may be the card, as fitted on rendered photos; see
-//! [`super::likely`]. Each line: mean, spread, weight, weight of the square. Without units.
+//! [`crate::scene::find::likely`]. Each line: mean, spread, weight, weight of the square. Without units.
 
 use super::TRAITS;
+use crate::scene::find::likely::Weight;
 
 /// What is added to the sum.
 pub const CONSTANT: f64 = -6.5419;
 /// One line per trait.
 #[rustfmt::skip]
-pub const WEIGHTS: [[f64; 4]; TRAITS] = [
+pub const WEIGHTS: [Weight; TRAITS] = [
     [0.81475, 0.07378, -0.0050, 0.2644], // fill
     [4.87866, 0.74295, -0.2869, -0.6736], // sides
     [1.11269, 0.17863, -1.1773, -0.0326], // refined area

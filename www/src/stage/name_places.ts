@@ -15,6 +15,17 @@ const LINE_PX = 17;
 const overlap = (a: Named, b: Named): boolean =>
   Math.abs(a.y - b.y) < LINE_PX && Math.abs(a.x - b.x) < ((a.text.length + b.text.length) * CHARACTER_PX) / 2 + 4;
 
+/** From its baseline a line of text reaches so far up and down. */
+const [ABOVE_PX, BELOW_PX] = [14, 4];
+
+/** A name that the stage's edge would cut is moved in; what is out of sight stays there. */
+export function insideStage<T extends Named>(name: T, { width, height }: { width: number; height: number }): T {
+  const half = (name.text.length * CHARACTER_PX) / 2;
+  const inSight = name.y > -LINE_PX && name.y < height + LINE_PX && name.x > -half && name.x < width + half;
+  const within = (v: number, low: number, high: number) => Math.max(low, Math.min(v, high));
+  return inSight ? { ...name, x: within(name.x, half, width - half), y: within(name.y, ABOVE_PX, height - BELOW_PX) } : name;
+}
+
 export function clearOfEachOther<T extends Named>(names: readonly T[]): T[] {
   const placed: T[] = [];
   for (const name of [...names].sort((a, b) => a.x - b.x)) {

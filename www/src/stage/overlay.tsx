@@ -13,7 +13,7 @@ import { BorderHandles } from './border_handles';
 import { CutLine } from './cut_line';
 import { FoundStepOutlines } from './found_steps';
 import { pathOf, stageFromPhoto } from './geometry';
-import { clearOfEachOther } from './name_places';
+import { clearOfEachOther, insideStage } from './name_places';
 import { photoNames } from './photo_names';
 import { PointHandles } from './point_handles';
 import { AxisHandles, axisOnStage, MoveHandle } from './shape_handles';
@@ -45,7 +45,7 @@ function Names() {
     const { cervical: c, incisal: i } = regionById(scene.value, regionIdOf(name.key)) ?? {};
     const up = c !== undefined && i !== undefined && c[1] < i[1];
     const [x, y] = stageFromPhoto(view.value, [(left + right) / 2, up ? top : bottom]);
-    return { ...name, x, y: y + (up ? -6 : 17), up };
+    return insideStage({ ...name, x, y: y + (up ? -6 : 17), up }, stageSize.value);
   });
   return (
     <>

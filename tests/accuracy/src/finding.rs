@@ -55,6 +55,17 @@ pub struct CardScore {
     pub tapped: Option<f64>,
 }
 
+/// What was proposed for the one restoration of a photo.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Proposal {
+    /// Nothing.
+    None,
+    /// The restoration.
+    Right,
+    /// A tooth.
+    Wrong,
+}
+
 /// One photo.
 pub struct SceneScore {
     /// Its seed.
@@ -63,6 +74,8 @@ pub struct SceneScore {
     pub crowns: Vec<CrownScore>,
     /// Its card.
     pub card: CardScore,
+    /// Where one restoration is there: what was proposed.
+    pub proposal: Option<Proposal>,
     /// Outlines found that lie on no crown or tab.
     pub false_outlines: usize,
     /// All outlines found.
@@ -179,6 +192,7 @@ pub fn score_photo(seed: u64, bytes: &[u8], truth: &Truth) -> Result<SceneScore,
         seed,
         crowns,
         card,
+        proposal: proposal(&found, truth, size),
         false_outlines: best_of_found.iter().filter(|o| **o < NOTHING).count(),
         outlines: found.regions.len(),
         picture: Picture {
@@ -215,6 +229,27 @@ fn card_score(
         steps: [steps, found.card.as_ref().map_or(0, |c| c.steps.len())],
         tapped: tapped.map(|o| of(&o)),
     }
+}
+
+/// Only where one measured restoration is there: then it is what a person would say.
+fn proposal(found: &Found, truth: &Truth, size: [u32; 2]) -> Option<Proposal> {
+    let mut there = truth
+        .scene
+        .regions
+        .iter()
+        .filter(|r| r.kind == "restoration");
+    let (Some(own), None) = (there.next(), there.next()) else {
+        return None;
+    };
+    let Some(proposed) = found.restoration.and_then(|i| found.regions.get(i)) else {
+        return Some(Proposal::None);
+    };
+    let share = overlap(&proposed.outline, &points(&own.outline), size);
+    Some(if share >= FOUND {
+        Proposal::Right
+    } else {
+        Proposal::Wrong
+    })
 }
 
 /// Half-way along the axis, or the middle of the area where something stands before that.

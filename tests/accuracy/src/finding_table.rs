@@ -1,7 +1,7 @@
 //! The tables of what was found.
 
 use crate::contact::sheet;
-use crate::finding::{CrownScore, FOUND, SceneScore, score_random};
+use crate::finding::{CrownScore, FOUND, Proposal, SceneScore, score_random};
 use crate::table::{Table, median, percent, percentile};
 use scene_render::spec::Variety;
 use std::fmt::Write as _;
@@ -98,6 +98,7 @@ fn tables(scores: &[SceneScore]) -> String {
         .filter(|s| s.card.steps[0] > 1 && s.card.claimed.is_some())
         .map(|s| s.card.steps[0] == s.card.steps[1])
         .collect();
+    let proposed = |p: Proposal| scores.iter().filter(|s| s.proposal == Some(p)).count();
     let all: usize = scores.iter().map(|s| s.outlines).sum();
     let wrong: usize = scores.iter().map(|s| s.false_outlines).sum();
     let _ = writeln!(
@@ -117,6 +118,13 @@ fn tables(scores: &[SceneScore]) -> String {
         stepped.len(),
         median(&tapped),
         100.0 * wrong as f64 / all.max(1) as f64,
+    );
+    let [right, wrong, none] = [Proposal::Right, Proposal::Wrong, Proposal::None].map(proposed);
+    let _ = writeln!(
+        out,
+        "Photos with one restoration: {}; one was proposed in {}, rightly in {right}.\n",
+        right + wrong + none,
+        right + wrong
     );
     out
 }

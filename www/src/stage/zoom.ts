@@ -12,7 +12,7 @@ import { viewOn, type Size, type View } from './geometry';
 const MAX_SCALE = 8;
 const FIT_MARGIN = { side: 10, top: 10, bottom: 10 };
 /** Room for the grips at the ends of the axis and of the borders, and for the bar below, which wraps where it is narrow. */
-const shapeMargin = () => ({ side: 64, top: 60, bottom: stageSize.value.width > 640 ? 140 : stageSize.value.width > 440 ? 225 : 180 });
+const shapeMargin = () => ({ side: 64, top: 70, bottom: stageSize.value.width > 640 ? 140 : stageSize.value.width > 440 ? 225 : 180 });
 
 export interface ZoomControls {
   fit(): void;

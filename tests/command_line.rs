@@ -258,3 +258,123 @@ fn found_without_a_touch_and_read() {
         std::fs::remove_dir_all(&folder).expect("the folder goes again");
     }
 }
+
+/// The schemas of what stains are asked and answered with are those in the repository.
+#[test]
+fn stain_schemas_are_the_kept_ones() {
+    for name in ["swatches", "requests", "predictions", "request", "plan"] {
+        let now = tabside(&["schema", name]);
+        assert!(now.status.success(), "{name}");
+        let path = fixture(&format!("schema/{name}.schema.json"));
+        if std::env::var_os("TABSIDE_BLESS").is_some() {
+            std::fs::write(&path, &now.stdout).expect("the schema is written");
+        }
+        let kept = std::fs::read(&path).expect("a kept schema");
+        assert!(
+            kept == now.stdout,
+            "{path} is out of date: run the tests once with TABSIDE_BLESS=1"
+        );
+    }
+}
+
+fn demo_book() -> Value {
+    let text = std::fs::read(fixture("demo/demo.swatches.json")).expect("the demo's swatches");
+    serde_json::from_slice(&text).expect("JSON")
+}
+
+#[test]
+fn predict_answers_each_request() {
+    let requests = scratch(
+        "requests.json",
+        br#"{"requests":[{"id":"one","base":[78,0,13],"mix":{"heath copper":1},"coats":1},
+            {"id":"two","base":[78,0,13],"mix":{"heath copper":0.6,"rain slate":0.4},"coats":1.5}]}"#,
+    );
+    let made = report(&[
+        "predict",
+        &fixture("demo/demo.swatches.json"),
+        &requests.to_string_lossy(),
+    ]);
+    let answers = made["predictions"].as_array().expect("answers");
+    assert_eq!(answers.len(), 2);
+    assert_eq!(answers[1]["id"], "two");
+    let l = answers[0]["lab"][0].as_f64().expect("L*");
+    assert!(l < 78.0 && l > 74.0);
+    assert!(answers[0]["doubt"].as_f64().expect("a doubt") > 0.0);
+    assert_eq!(made["book"]["demo"], true);
+}
+
+#[test]
+fn plan_prints_steps_however_zones_are_written() {
+    let ask = |extra: Value| {
+        let mut request = demo_book();
+        for (key, value) in extra.as_object().expect("an object") {
+            request[key] = value.clone();
+        }
+        let file = scratch("plan.json", &serde_json::to_vec(&request).expect("JSON"));
+        report(&["plan", &file.to_string_lossy()])
+    };
+    let (from, to) = ([77.0, 0.0, 14.0], [73.0, 2.0, 19.0]);
+    let list = ask(
+        serde_json::json!({"zones": [{"zone": "middle", "from": from, "to": to}], "limits": {"coats_per_firing": 2}}),
+    );
+    let steps = list["plan"]["steps"].as_array().expect("steps");
+    assert!(steps.iter().any(|s| s["kind"] == "paint"));
+    let zone = &list["plan"]["zones"][0];
+    assert!(
+        zone["after_delta_e_00"].as_f64().expect("a number") < 0.5,
+        "{zone}"
+    );
+    for other in [
+        serde_json::json!({"zones": {"middle": {"from": from, "to": to}}, "limits": {"coats_per_firing": 2}}),
+        serde_json::json!({"from": {"middle": from}, "to": {"middle": to}, "limits": {"coats_per_firing": 2}}),
+    ] {
+        assert_eq!(ask(other)["plan"]["zones"], list["plan"]["zones"]);
+    }
+}
+
+#[test]
+fn stain_failures_say_why() {
+    let swatches = fixture("demo/demo.swatches.json");
+    let bad = |name: &str, text: &str, words: &str, command: &str| {
+        let file = scratch(name, text.as_bytes());
+        let file = file.to_string_lossy();
+        let out = match command {
+            "plan" => tabside(&["plan", &file]),
+            _ => tabside(&["predict", &swatches, &file]),
+        };
+        let said = String::from_utf8_lossy(&out.stderr).into_owned();
+        assert_eq!(out.status.code(), Some(1), "{said}");
+        assert!(said.contains(words), "{said}");
+    };
+    let request = |mix: &str, coats: &str, base: &str| {
+        format!(r#"{{"requests":[{{"id":"r7","base":{base},"mix":{mix},"coats":{coats}}}]}}"#)
+    };
+    let lab = "[75,1,18]";
+    bad(
+        "r1.json",
+        &request(r#"{"heath copper":0.6}"#, "1", lab),
+        "r7",
+        "predict",
+    );
+    bad(
+        "r2.json",
+        &request(r#"{"heath copper":1}"#, "-1", lab),
+        "coats",
+        "predict",
+    );
+    bad(
+        "r3.json",
+        &request(r#"{"moonshine":1}"#, "1", lab),
+        "moonshine",
+        "predict",
+    );
+    bad(
+        "r4.json",
+        &request(r#"{"heath copper":1}"#, "1", "[75,90,18]"),
+        "no colour",
+        "predict",
+    );
+    bad("r5.json", "{\"requests\":", "could not be read", "predict");
+    bad("p1.json", r#"{"swatches":[],"zones":[]}"#, "swatch", "plan");
+    bad("p2.json", r#"{"zones":[]}"#, "swatches", "plan");
+}

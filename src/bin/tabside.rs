@@ -1,5 +1,8 @@
 //! The command line: reads a photo and prints JSON, over the same engine as the page.
 
+#[path = "tabside/stains.rs"]
+mod stains;
+
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 use tabside::engine::{Engine, ReadOptions, Report};
@@ -24,7 +27,14 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       prints what is found without a touch as JSON: card, teeth and tabs with outlines and axes,
       the tooth to compare with and the likely restoration. `scene` in it can be given to
       `read --scene`; names and the restoration are for a person to say
-  tabside schema report|scene|guide|found
+  tabside predict SWATCHES REQUESTS
+      prints, as JSON, the colour that each request's base gets under its coats, with its doubt,
+      calculated from fired swatches
+  tabside plan REQUEST
+      prints, as JSON, which mixes in how many coats bring a restoration to its target, the steps
+      to paint them, and what cannot be reached. REQUEST holds swatches, zones with from and to,
+      and limits
+  tabside schema report|scene|guide|found|swatches|requests|predictions|request|plan
       prints the JSON Schema of what is printed and read
   tabside --version | --help
 
@@ -87,6 +97,8 @@ fn run() -> std::result::Result<String, Failure> {
         Some(Long("version") | Short('V')) => Ok(format!("tabside {}", env!("CARGO_PKG_VERSION"))),
         Some(Value(command)) if command == "read" => read_command(&mut parser),
         Some(Value(command)) if command == "find" => find_command(&mut parser),
+        Some(Value(command)) if command == "predict" => stains::predict_command(&mut parser),
+        Some(Value(command)) if command == "plan" => stains::plan_command(&mut parser),
         Some(Value(command)) if command == "schema" => schema_command(&mut parser),
         Some(Value(other)) => Err(Failure::Usage(format!(
             "“{}” is no command.",
@@ -178,9 +190,14 @@ fn schema_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fa
         "scene" => schemars::schema_for!(Scene),
         "guide" => schemars::schema_for!(Guide),
         "found" => schemars::schema_for!(Found),
+        "swatches" => schemars::schema_for!(tabside::stain::SwatchBook),
+        "requests" => schemars::schema_for!(stains::Requests),
+        "predictions" => schemars::schema_for!(stains::Predictions),
+        "request" => schemars::schema_for!(stains::PlanFile),
+        "plan" => schemars::schema_for!(stains::Planned),
         other => {
             return Err(Failure::Usage(format!(
-                "“{other}” is not one of report, scene, guide, found."
+                "“{other}” is not one of report, scene, guide, found, swatches, requests, predictions, request, plan."
             )));
         }
     };

@@ -7,17 +7,21 @@ mod light;
 mod measure;
 mod overlay;
 mod pair;
+mod picture;
+mod recolour;
 mod report;
+mod stain;
 mod straighten;
 pub mod types;
 
-pub use types::{Opened, Pair, ReadOptions, Report};
+pub use types::{Opened, Pair, Patch, ReadOptions, Report};
 
 use crate::error::{Error, Result};
 use crate::photo::{Photo, Preview};
 use crate::reading::Guide;
 use crate::scene::find::{self, Found, FoundRegion};
 use crate::scene::{Point, Rect, Scene, cut, grow};
+use crate::stain::{StrengthBook, SwatchBook, ZonePlan};
 use desk::Desk;
 use std::collections::BTreeMap;
 
@@ -31,6 +35,8 @@ pub struct Engine {
     guide: Guide,
     /// The user replaced the default guide.
     guide_chosen: bool,
+    /// The last book of swatches and its strengths.
+    stains: Option<(SwatchBook, StrengthBook)>,
 }
 
 impl Engine {
@@ -41,6 +47,7 @@ impl Engine {
             next_id: 1,
             guide: Guide::classical_sixteen()?,
             guide_chosen: false,
+            stains: None,
         })
     }
 
@@ -182,13 +189,53 @@ impl Engine {
         let correction = desk
             .correction(scene.card.as_ref(), &mut Vec::new())
             .unwrap_or(None);
-        straighten::straighten(&desk.photo, correction.as_ref(), region, height_px)
+        straighten::straighten(&desk.photo, correction.as_ref(), region, height_px, None)
     }
 
     /// Where and how much glare the plain photo shows against its cross-polarised partner: dark
     /// grey for none, white for 30 % of a perfect diffuser's light and more. For the eye only.
     pub fn glare_map(&mut self, id: u32, scene: &Scene, max_px: usize) -> Result<Preview> {
         overlay::glare_map(self, id, scene, max_px)
+    }
+
+    /// A region as [`Engine::straightened`] shows it, with each pixel as a plan predicts it and
+    /// the glare kept. For the eye only.
+    pub fn planned_picture(
+        &mut self,
+        id: u32,
+        scene: &Scene,
+        region: &str,
+        book: &SwatchBook,
+        zones: &[ZonePlan],
+        height_px: u32,
+    ) -> Result<Preview> {
+        picture::planned(self, id, scene, region, (book, zones), height_px)
+    }
+
+    /// The same in the photo's own frame and colours: a patch to lay over it.
+    pub fn planned_patch(
+        &mut self,
+        id: u32,
+        scene: &Scene,
+        region: &str,
+        book: &SwatchBook,
+        zones: &[ZonePlan],
+        max_px: usize,
+    ) -> Result<Patch> {
+        picture::patch(self, id, scene, region, (book, zones), max_px)
+    }
+
+    /// Where a region differs from its own smooth change from neck to edge: a patch to lay over
+    /// the photo, clear where it is even, black where it is darker, white where it is lighter,
+    /// full at a difference of ΔE00 3. For the eye only.
+    pub fn evenness_map(
+        &mut self,
+        id: u32,
+        scene: &Scene,
+        region: &str,
+        max_px: usize,
+    ) -> Result<Patch> {
+        picture::evenness(self, id, scene, region, max_px)
     }
 
     fn desk(&self, id: u32) -> Result<&Desk> {

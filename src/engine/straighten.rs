@@ -2,6 +2,7 @@
 //! Nothing is measured on these pictures.
 
 use super::desk::shape_of;
+use super::recolour::Recolour;
 use crate::colour::Matrix3;
 use crate::colour::rgb_space::SRGB;
 use crate::error::{Error, Result};
@@ -22,6 +23,7 @@ pub fn straighten(
     correction: Option<&Correction>,
     region: &Region,
     height_px: u32,
+    recolour: Option<&Recolour<'_>>,
 ) -> Result<Preview> {
     if !HEIGHTS_PX.contains(&height_px) {
         return Err(Error::input(
@@ -94,9 +96,24 @@ pub fn straighten(
                 }
             }
         }
-        for (pixel, (sum, hits)) in line.as_chunks_mut::<4>().0.iter_mut().zip(&sums) {
+        let along = (f64::from(row) + 0.5) / f64::from(height_px);
+        for (column, (pixel, (sum, hits))) in line
+            .as_chunks_mut::<4>()
+            .0
+            .iter_mut()
+            .zip(&sums)
+            .enumerate()
+        {
             let n = f64::from((*hits).max(1));
-            let [r, g, b] = srgb.apply(sum.map(|s| s / n)).map(|c| encode(c as f32));
+            let mean = sum.map(|s| s / n);
+            let mut shown = srgb.apply(mean);
+            if let Some(recolour) = recolour.filter(|_| *hits > 0) {
+                let across = (right - (column as f64 + 0.5) * scale) / length;
+                for (c, ratio) in shown.iter_mut().zip(recolour.ratio(along, across, mean)) {
+                    *c *= ratio;
+                }
+            }
+            let [r, g, b] = shown.map(|c| encode(c as f32));
             *pixel = [r, g, b, (255 * hits / (samples * samples)).min(255) as u8];
         }
     }
@@ -108,7 +125,7 @@ pub fn straighten(
 }
 
 /// The matrix from the photo's linear RGB to linear sRGB, with the card's gains when known.
-fn srgb_from_linear(photo: &Photo, correction: Option<&Correction>) -> Matrix3 {
+pub fn srgb_from_linear(photo: &Photo, correction: Option<&Correction>) -> Matrix3 {
     let xyz = photo.xyz_d65_from_linear_rgb();
     let srgb_from_xyz = SRGB
         .xyz_d65_from_linear_rgb()

@@ -74,3 +74,12 @@ pub struct Opened {
     /// Findings about the file.
     pub checks: Vec<LightCheck>,
 }
+
+/// A picture to lay over a part of a photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Patch {
+    /// Its place in upright photo pixels: left, top, width, height.
+    pub place: [f64; 4],
+    /// Its pixels, as many across as there are.
+    pub picture: crate::photo::Preview,
+}

@@ -2,7 +2,7 @@
 
 use super::doubt::{Sources, zone_doubt};
 use super::form::{Form, ZoneForm};
-use super::smooth::blotch;
+use super::smooth::unevenness;
 use super::statistics::{GRADIENT_BINS, MIN_ZONE_PIXELS, RegionStatistics, Sums};
 use super::types::{GradientPoint, RegionReading, ZoneReading, ZoneReadings};
 use crate::colour::Lab;
@@ -69,6 +69,19 @@ pub fn read_region(
         }
     }
     zones.whole = whole(&thirds, statistics);
+    let uneven = unevenness(light.correction, &statistics.cells);
+    for (zone, blotch) in Zone::THIRDS
+        .into_iter()
+        .zip(uneven.iter().flat_map(|u| u.thirds))
+    {
+        if let Some(reading) = zones.get_mut(zone) {
+            reading.blotch = blotch;
+        }
+    }
+    let blotch = uneven.map(|u| u.whole);
+    if let Some(whole) = &mut zones.whole {
+        whole.blotch = blotch;
+    }
     if let Some(whole) = &zones.whole {
         check_plausible(region, whole, checks);
     }
@@ -90,7 +103,7 @@ pub fn read_region(
         region: region.id.clone(),
         zones,
         gradient,
-        blotch: blotch(light.correction, &statistics.cells),
+        blotch,
     }
 }
 
@@ -154,6 +167,7 @@ fn read_zone(
             glare_value,
             glare_measured: light.sheen_measured,
             whiteness: whiteness_wid(lab),
+            blotch: None,
             value_polarised: None,
         },
     })
@@ -190,6 +204,7 @@ fn whole(thirds: &[ThirdRead], statistics: &RegionStatistics) -> Option<ZoneRead
         glare_value: mean(&|z| z.glare_value),
         glare_measured: first.reading.glare_measured,
         whiteness: whiteness_wid(lab),
+        blotch: None,
         value_polarised: None,
     })
 }

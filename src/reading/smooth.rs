@@ -1,4 +1,4 @@
-//! The smooth gradient of a region, and the blotch that is left after it.
+//! The smooth gradient of a region, and the blotch that is left after it, whole and per third.
 
 use super::statistics::Cell;
 use crate::colour::{Lab, delta_e_00};
@@ -11,6 +11,8 @@ pub const TERMS: usize = 7;
 const CELL_MIN_PIXELS: u32 = 24;
 /// Cells needed for a fit.
 const MIN_CELLS: usize = 20;
+/// Cells that a zone needs for a figure of its own.
+const MIN_ZONE_CELLS: usize = 5;
 
 /// The terms at a place along (0–1) and across (−1–1) the axis.
 pub fn terms(along: f64, across: f64) -> SVector<f64, TERMS> {
@@ -31,11 +33,40 @@ pub fn fit_surface(
     Some(Cholesky::new(normal)?.solve(&right))
 }
 
-/// The rms ΔE00 between the cells of a region and a smooth surface through them, weighted by
-/// pixels, with the part that pixel noise alone would leave taken out. `None` with too few
-/// cells.
-pub fn blotch(correction: &Correction, cells: &[Cell]) -> Option<f64> {
-    let usable: Vec<(SVector<f64, TERMS>, Lab, f64, f64)> = cells
+/// The smooth change of a region's colour from neck to edge and across.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SmoothLab(SMatrix<f64, TERMS, 3>);
+
+impl SmoothLab {
+    /// The smooth colour at a place along (0–1) and across (−1–1) the axis.
+    pub fn at(&self, along: f64, across: f64) -> Lab {
+        let smooth = terms(along, across).transpose() * self.0;
+        Lab([0, 1, 2].map(|i: usize| smooth.get(i).copied().unwrap_or(0.0)))
+    }
+}
+
+/// How uneven a region is: the rms ΔE00 between its cells and a smooth surface through them,
+/// weighted by pixels, with the part that pixel noise alone would leave taken out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Unevenness {
+    /// Over all of it.
+    pub whole: f64,
+    /// Per third, cervical first; `None` with too few cells.
+    pub thirds: [Option<f64>; 3],
+    /// The smooth surface.
+    pub smooth: SmoothLab,
+}
+
+/// One cell that can be used.
+struct Usable {
+    cell: Cell,
+    lab: Lab,
+    noise_square: f64,
+}
+
+/// `None` with too few cells.
+pub fn unevenness(correction: &Correction, cells: &[Cell]) -> Option<Unevenness> {
+    let usable: Vec<Usable> = cells
         .iter()
         .filter(|c| c.sums.used >= CELL_MIN_PIXELS && c.sums.dropped_share() < 0.5)
         .filter_map(|c| {
@@ -47,30 +78,38 @@ pub fn blotch(correction: &Correction, cells: &[Cell]) -> Option<f64> {
                 *v += d / independent.sqrt();
             }
             let noise = delta_e_00(lab, correction.lab(noisy));
-            Some((
-                terms(c.along, c.across),
+            Some(Usable {
+                cell: *c,
                 lab,
-                f64::from(c.sums.used),
-                noise * noise,
-            ))
+                noise_square: noise * noise,
+            })
         })
         .collect();
     if usable.len() < MIN_CELLS {
         return None;
     }
-    let fit = fit_surface(
-        usable
-            .iter()
-            .map(|(x, lab, weight, _)| (*x, lab.0, *weight)),
-    )?;
-    let (mut squares, mut noise, mut weights) = (0.0, 0.0, 0.0);
-    for (x, lab, weight, noise_square) in &usable {
-        let smooth = x.transpose() * fit;
-        let [l, a, b] = [0, 1, 2].map(|i: usize| smooth.get(i).copied().unwrap_or(0.0));
-        let left = delta_e_00(Lab::new(l, a, b), *lab);
-        squares += weight * left * left;
-        noise += weight * noise_square;
-        weights += weight;
-    }
-    Some(((squares - noise) / weights).max(0.0).sqrt())
+    let smooth = SmoothLab(fit_surface(usable.iter().map(|u| {
+        let c = &u.cell;
+        (terms(c.along, c.across), u.lab.0, f64::from(c.sums.used))
+    }))?);
+    let of = |third: Option<usize>| {
+        let (mut squares, mut weights, mut count) = (0.0, 0.0, 0);
+        for u in &usable {
+            let c = &u.cell;
+            if third.is_some_and(|t| t != c.third) {
+                continue;
+            }
+            let left = delta_e_00(smooth.at(c.along, c.across), u.lab);
+            let weight = f64::from(c.sums.used);
+            squares += weight * (left * left - u.noise_square);
+            weights += weight;
+            count += 1;
+        }
+        (count >= MIN_ZONE_CELLS).then(|| (squares / weights).max(0.0).sqrt())
+    };
+    Some(Unevenness {
+        whole: of(None)?,
+        thirds: [0, 1, 2].map(|t| of(Some(t))),
+        smooth,
+    })
 }

@@ -17,7 +17,7 @@ const ENOUGH_PIXELS: f64 = 80_000.0;
 /// Bins along the axis for the gradient.
 pub const GRADIENT_BINS: usize = 24;
 /// Cells along and across the axis for blotch.
-const BLOTCH_CELLS: [usize; 2] = [18, 12];
+pub const BLOTCH_CELLS: [usize; 2] = [18, 12];
 /// Usable pixels a zone needs at least.
 pub const MIN_ZONE_PIXELS: u32 = 200;
 
@@ -75,6 +75,8 @@ pub struct Cell {
     pub along: f64,
     /// Place of its middle across the axis, in half widths, −1–1.
     pub across: f64,
+    /// The third it lies in: 0 is the cervical one.
+    pub third: usize,
     /// Its pixels.
     pub sums: Sums,
 }
@@ -94,6 +96,8 @@ pub struct RegionStatistics {
     pub inside: f64,
     /// Photo pixels that each used pixel stands for (1, or more for large regions).
     pub pixels_per_sample: u32,
+    /// What a cell's `across` is measured in: the largest distance from the axis, in axis lengths.
+    pub half_width: f64,
 }
 
 impl RegionStatistics {
@@ -138,11 +142,7 @@ impl RegionStatistics {
         for p in pixels {
             let along = p.along.clamp(0.0, 0.999_999);
             let across = p.across / half_width;
-            let third = match axis.third_at(f64::from(p.along)) {
-                Zone::Cervical => 0,
-                Zone::Middle => 1,
-                _ => 2,
-            };
+            let third = third_of(axis, f64::from(p.along));
             clipped += u32::from(p.clipped);
             let dropped = p.clipped || glare.is_glare(p, across);
             let bin = bins.get_mut((along * GRADIENT_BINS as f32) as usize);
@@ -167,6 +167,7 @@ impl RegionStatistics {
         for (i, cell) in cells.iter_mut().enumerate() {
             cell.along = ((i / columns) as f64 + 0.5) / rows as f64;
             cell.across = ((i % columns) as f64 + 0.5) / columns as f64 * 2.0 - 1.0;
+            cell.third = third_of(axis, cell.along);
         }
         Self {
             zones,
@@ -175,6 +176,7 @@ impl RegionStatistics {
             clipped: f64::from(clipped) / (pixels.len() as f64).max(1.0),
             inside: 1.0,
             pixels_per_sample: 1,
+            half_width: f64::from(half_width),
         }
     }
 
@@ -187,5 +189,13 @@ impl RegionStatistics {
             Zone::Incisal => incisal,
             Zone::Whole => whole,
         }
+    }
+}
+
+fn third_of(axis: &Axis, along: f64) -> usize {
+    match axis.third_at(along) {
+        Zone::Cervical => 0,
+        Zone::Middle => 1,
+        _ => 2,
     }
 }

@@ -32,6 +32,10 @@ pub struct ZoneReading {
     pub glare_measured: bool,
     /// Whiteness index WID.
     pub whiteness: f64,
+    /// The rms ΔE00 left in this zone after the region's smooth change from neck to edge: how
+    /// uneven it is. Missing when there are too few usable pixels.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub blotch: Option<f64>,
     /// With a pair: L* read from the cross-polarised photo.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub value_polarised: Option<f64>,

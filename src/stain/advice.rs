@@ -5,7 +5,7 @@
 //! over glaze takes light away, so it lowers value and does not raise it. Value comes first,
 //! then chroma, then hue.
 
-use super::types::{StainAdvice, StainDirection, ZoneAdvice};
+use super::{StainAdvice, StainDirection, ZoneAdvice};
 use crate::colour::threshold::{PERCEPTIBILITY_DELTA_E_00, Verdict};
 use crate::colour::{DeltaE00Parts, delta_e_00_parts};
 use crate::reading::RegionReading;

@@ -25,7 +25,7 @@ await page.goto(url);
 await page.evaluate(() => document.body.append(Object.assign(document.createElement('input'), { type: 'file', id: 'bench' })));
 await page.setInputFiles('#bench', photo);
 
-const result = await page.evaluate(measure, { scene, worker: `assets/${worker}`, rounds: ROUNDS, drags: DRAGS });
+const result = await page.evaluate(measure, { scene, worker: `assets/${worker}`, swatches: 'demo/demo.swatches.json', rounds: ROUNDS, drags: DRAGS });
 await browser.close();
 
 const median = (list) => [...list].sort((a, b) => a - b)[Math.floor(list.length / 2)];
@@ -42,10 +42,13 @@ console.log(`  searching: card, tabs, all crowns         ${ms(median(result.find
 console.log(`    the first search of a cold worker       ${ms(result.coldFind)}`);
 console.log(`  the same in a cold worker                 ${ms(result.cold)}`);
 console.log(`  a dragged handle → new readings           ${ms(median(result.drag))}   slowest ${ms(Math.max(...result.drag))} (target ≤ 50 ms)`);
+console.log(`  strengths from ${result.swatches} swatches               ${ms(result.fit)}`);
+console.log(`  plan for three thirds                     ${ms(median(result.plan))}   slowest ${ms(Math.max(...result.plan))} (target ≤ 30 ms)`);
+console.log(`  picture of the plan, 480 px high          ${ms(median(result.picture))}`);
 console.log(`  tap → outline                             ${ms(median(result.tap))}`);
 
 /** Runs in the page. */
-async function measure({ scene, worker: address, rounds, drags }) {
+async function measure({ scene, worker: address, swatches, rounds, drags }) {
   const file = document.querySelector('#bench').files[0];
   const start = () => {
     const worker = new Worker(address, { type: 'module' });
@@ -75,7 +78,7 @@ async function measure({ scene, worker: address, rounds, drags }) {
     context.drawImage(bitmap, 0, 0);
     return context.getImageData(0, 0, bitmap.width, bitmap.height).data.length / 4;
   };
-  const out = { own: [], reading: [], open: [], preview: [], read: [], find: [], drag: [], tap: [], cold: 0, coldFind: 0, pixels: 0 };
+  const out = { own: [], reading: [], open: [], preview: [], read: [], find: [], drag: [], tap: [], plan: [], picture: [], fit: 0, cold: 0, coldFind: 0, pixels: 0 };
   const job = async ({ call }) => {
     const [open, opened] = await timed(() => call('open', file));
     const [preview] = await timed(() => call('preview', opened.id, 2_000_000));
@@ -109,6 +112,18 @@ async function measure({ scene, worker: address, rounds, drags }) {
   const region = scene.regions[0];
   const middle = [0, 1].map((k) => (region.cervical[k] + region.incisal[k]) / 2);
   for (let i = 0; i < rounds; i++) out.tap.push((await timed(() => warm.call('outline_choices', last.id, middle)))[0]);
+  // Stains: the demo's book; a crown lighter than its target in every third.
+  const book = await (await fetch(swatches)).json();
+  const zones = ['cervical', 'middle', 'incisal'].map((zone, k) => ({ zone, from: [77.5, 0, 14.5 - k], to: [73 + k / 2, 1.6 - k / 2, 18.5 - 2 * k] }));
+  out.swatches = book.swatches.length;
+  out.fit = (await timed(() => warm.call('fit_swatches', book)))[0];
+  let plan;
+  for (let i = 0; i < 5 * rounds; i++) {
+    const [time, made] = await timed(() => warm.call('plan', book, { zones }));
+    out.plan.push(time);
+    plan = made;
+  }
+  for (let i = 0; i < rounds; i++) out.picture.push((await timed(() => warm.call('planned_picture', last.id, scene, region.id, book, plan.zones, 480)))[0]);
   warm.stop();
   return out;
 }

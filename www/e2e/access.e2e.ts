@@ -1,23 +1,12 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { complaints } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { found, menu, onScreen, openDemo, openPhoto, pick, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-async function complaints(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const { violations } = await (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
-    return violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 120)}`));
-  });
-}
 
 const SIZES = { wide: { width: 1440, height: 900 }, phone: { width: 390, height: 844 } };
 

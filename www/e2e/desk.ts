@@ -34,7 +34,7 @@ export async function openPhoto(page: Page, file: string | { name: string; mimeT
 }
 
 export async function menu(page: Page, item: string): Promise<void> {
-  await page.getByRole('button', { name: 'More' }).click();
+  await page.getByRole('button', { name: 'More', exact: true }).click();
   await page.locator('#menu-list').getByRole('button', { name: item }).click();
 }
 

@@ -1,8 +1,8 @@
-// The page's own code (scripts, styles, HTML; not the WebAssembly) stays within 100 KB gzipped.
+// The page's own code (scripts, styles, HTML; not the WebAssembly) stays within 140 KB gzipped.
 import { readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 
-const LIMIT_BYTES = 100 * 1024;
+const LIMIT_BYTES = 140 * 1024;
 const dist = new URL('../dist/', import.meta.url);
 const files = readdirSync(dist, { recursive: true, withFileTypes: true })
   .filter((entry) => entry.isFile() && /\.(js|css|html|svg)$/.test(entry.name))

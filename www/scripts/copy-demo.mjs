@@ -1,4 +1,4 @@
-// Puts the demo case where the page can fetch it: the photo as it is, the scene out of its truth file.
+// Puts the demo case where the page can fetch it: photo and swatches as they are, the scene out of its truth file.
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 
 const from = new URL('../../fixtures/demo/', import.meta.url);
@@ -8,7 +8,7 @@ try {
   const { scene } = JSON.parse(readFileSync(new URL('demo.truth.json', from), 'utf8'));
   if (!scene) throw new Error('demo.truth.json has no "scene"');
   mkdirSync(to, { recursive: true });
-  copyFileSync(new URL('demo.jpg', from), new URL('demo.jpg', to));
+  for (const name of ['demo.jpg', 'demo.swatches.json']) copyFileSync(new URL(name, from), new URL(name, to));
   writeFileSync(new URL('scene.json', to), `${JSON.stringify(scene, null, 1)}\n`);
 } catch (error) {
   console.error(`The demo case could not be copied from fixtures/demo: ${error.message}`);

@@ -1,14 +1,15 @@
 /**
  * Takes the screenshots that README and DEVELOPERS show: `npm run screenshots` with TABSIDE_URL set
- * to a served page. They go to fixtures/screenshots.
+ * to a served page. They go to fixtures/screenshots, or to the folder TABSIDE_SCREENSHOTS.
  */
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
+import { planScreenshots } from './plan_screenshots.mjs';
 
 const url = process.env.TABSIDE_URL;
 if (!url) throw new Error('TABSIDE_URL must be the address of the served page.');
-const folder = fileURLToPath(new URL('../../fixtures/screenshots', import.meta.url));
+const folder = process.env.TABSIDE_SCREENSHOTS ?? fileURLToPath(new URL('../../fixtures/screenshots', import.meta.url));
 mkdirSync(folder, { recursive: true });
 
 const SIZES = { desktop: [1440, 900], tablet: [1180, 820], portrait: [820, 1180], phone: [390, 844] };
@@ -39,4 +40,5 @@ await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 
 await page.locator('.selection-bar').getByRole('button', { name: 'Zoom in' }).click();
 await page.waitForTimeout(300);
 await page.screenshot({ path: `${folder}/mending.png` });
+await planScreenshots(browser, url, folder, SIZES);
 await browser.close();

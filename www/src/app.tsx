@@ -3,47 +3,43 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { photo } from './state/desk';
 import { openAny } from './state/open';
-import { side } from './state/ui';
+import { mode, side } from './state/ui';
 import { attachPage } from './views/page_events';
 import { Stage } from './stage/stage';
 import { GuideSteps } from './views/guide_steps';
 import { BusyBar, ProblemBox, Status } from './views/messages';
+import { Modes } from './views/modes';
 import { Panel } from './views/panel';
+import { PlanView } from './views/plan/plan';
+import { PracticeView } from './views/practice/practice';
 import { Start } from './views/start';
+import { SwatchesView } from './views/swatches/swatches';
 import { TopBar } from './views/top_bar';
 import { words } from './words';
 
-function Sides() {
-  const t = words.views;
-  return (
-    <nav class="sides" aria-label={t.choose}>
-      {(['photo', 'sheet'] as const).map((s) => (
-        <button type="button" key={s} aria-pressed={side.value === s} onClick={() => (side.value = s)}>
-          {t[s]}
-        </button>
-      ))}
-    </nav>
-  );
+/** What the words at the top choose; without a photo there is no reading. */
+function Shown() {
+  const open = photo.value !== null;
+  if (mode.value === 'plan') return <PlanView />;
+  if (mode.value === 'swatches') return <SwatchesView />;
+  if (mode.value === 'practice') return <PracticeView />;
+  return open ? <Panel /> : <Start />;
 }
 
 export function App() {
   const dropping = useSignal(false);
   useEffect(() => attachPage({ open: (file) => void openAny(file), dropping: (on) => (dropping.value = on) }), []);
   const open = photo.value !== null;
+  const place = open ? `with-photo side-${side.value}` : mode.value === 'reading' ? '' : 'bench';
   return (
-    <div class={open ? `page with-photo side-${side.value}` : 'page'}>
+    <div class={`page mode-${mode.value} ${place}`}>
       <TopBar />
-      {open && (
-        <>
-          <Sides />
-          <GuideSteps />
-          <main class="sides-of-one">
-            <Stage />
-            <Panel />
-          </main>
-        </>
-      )}
-      {!open && <Start />}
+      {(open || mode.value !== 'reading') && <Modes />}
+      {open && <GuideSteps />}
+      <main class="sides-of-one">
+        {open && <Stage />}
+        <Shown />
+      </main>
       <div class="messages">
         <ProblemBox />
         <BusyBar />

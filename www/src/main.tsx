@@ -1,13 +1,23 @@
 import { render } from 'preact';
 import { App } from './app';
+import { startEvenness } from './state/evenness';
 import { loadDefaultGuide } from './state/open';
 import { startPair } from './state/pair';
 import { startReading } from './state/reading';
 import { startPictures } from './state/sheet';
+import { startFitting } from './state/stains/fitted';
+import { startKeeping } from './state/stains/kept';
+import { startPlanPictures } from './state/stains/plan_pictures';
+import { startPlanning } from './state/stains/planning';
 import './styles/index.css';
 
+startKeeping();
 startReading();
 startPictures();
 startPair();
+startFitting();
+startPlanning();
+startPlanPictures();
+startEvenness();
 void loadDefaultGuide();
 render(<App />, document.getElementById('page')!);

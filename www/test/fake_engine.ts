@@ -2,9 +2,11 @@
  * An engine of the same interface with made-up numbers, for unit tests of the page's plumbing.
  * Colours follow from where an outline lies, so that moving it changes its reading.
  */
-import type { Found, FoundRegion, Guide, Opened, Point, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, ZoneReading } from '../src/engine/types';
+import type { FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction, PredictRequest, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, SwatchBook, UnfiredLook, UnfiredRequest, ZoneReading } from '../src/engine/types';
 import { THIRDS, ZONES } from '../src/engine/types';
 import { middleOf } from '../src/state/shapes';
+import { fakeLook, fakeReview, fakeScore } from './fake_passes';
+import { fakeFit, fakePlan, fakePredict } from './fake_stains';
 
 const SIZE = { width: 1200, height: 800 };
 
@@ -97,6 +99,46 @@ export class Engine {
 
   straightened(): Preview {
     return { width: 30, height: 40, rgba: new Uint8Array(30 * 40 * 4).fill(200) };
+  }
+
+  fit_swatches(book: SwatchBook): FittedBook {
+    return fakeFit(book);
+  }
+
+  predict(book: SwatchBook, requests: PredictRequest[]): Prediction[] {
+    return fakePredict(book, requests);
+  }
+
+  plan(book: SwatchBook, request: PlanRequest): Plan {
+    if (book.swatches.length === 0) throw { kind: 'input', message: 'The book has no swatch that can be used.' };
+    return fakePlan(book, request);
+  }
+
+  review_pass(book: SwatchBook, pass: Pass): PassReview {
+    return fakeReview(book, pass);
+  }
+
+  look_unfired(book: SwatchBook, request: UnfiredRequest): UnfiredLook {
+    return fakeLook(book, request);
+  }
+
+  score_practice(request: PracticeRequest): PracticeScore {
+    return fakeScore(request);
+  }
+
+  /** Darker on the left, lighter on the right. */
+  evenness_map(id: number): Patch {
+    this.#need(id);
+    const rgba = Uint8Array.from({ length: 4 * 4 * 4 }, (_, i) => (i % 4 === 3 ? 128 : i % 16 < 8 ? 0 : 255));
+    return { width: 4, height: 4, rgba, place: [100, 100, 40, 60] };
+  }
+
+  planned_picture(): Preview {
+    return { width: 30, height: 40, rgba: new Uint8Array(30 * 40 * 4).fill(150) };
+  }
+
+  planned_patch(): Patch {
+    return { width: 30, height: 40, rgba: new Uint8Array(30 * 40 * 4).fill(150), place: [100, 100, 60, 80] };
   }
 
   read(id: number, scene: Scene, _options: ReadOptions): Report {

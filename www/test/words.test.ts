@@ -49,7 +49,7 @@ describe('the message catalogue', () => {
     const code = files.filter((f) => !/words[\\/]/.test(f)).map(textOf).join('\n');
     const inWords = textOf('words/names.ts');
     // Of a table by engine words (verdicts, zones, …) the table's own name is what the code names.
-    const tables = /^(errors\.fileParts|.*\.(severity|bases|verdict|direction|kinds?|kindHead|zone|zoneShort|phase|space|steps|factNames|choose|internal|rungs|faults|fields|views|shown|raisedBy))\./;
+    const tables = /^(errors\.fileParts|.*\.(severity|bases|verdict|direction|kinds?|kindHead|zone|zoneShort|phase|space|steps|factNames|choose|internal|rungs|faults|fields|views|shown|raisedBy|shortfall|texts))\./;
     const unused = entries(words)
       .map(([path]) => path)
       .filter((path) => !tables.test(path.join('.')))

@@ -76,10 +76,14 @@ pub fn accuracy(args: &[OsString]) -> Result<()> {
     )
 }
 
-/// Renders the demonstration photo and the test scene again. The page's build takes its copy of
+/// Renders the demonstration photo, its swatch book and the test scene again. The page's build takes its copy of
 /// the demonstration from there.
 pub fn demo() -> Result<()> {
-    for scene in [["demo", "fixtures/demo"], ["other", "fixtures/scenes"]] {
+    for scene in [
+        ["demo", "fixtures/demo"],
+        ["other", "fixtures/scenes"],
+        ["swatch-book", "fixtures/demo"],
+    ] {
         render(&scene.map(std::ffi::OsStr::new))?;
     }
     Ok(())

@@ -8,10 +8,11 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// The most that the core may weigh for a page load, after gzip (1 KB = 1000 bytes). The aim is
-/// 350 KB; it is missed since the light model and its checks came in (380 KB) and more so since
-/// photos are searched (50 KB, and 20 KB for building this crate for speed), and stays missed
-/// until the decoders that few photos need (WebP, TIFF: about 50 KB) are loaded apart.
-pub const CORE_BUDGET_BYTES: u64 = 455_000;
+/// 350 KB; it is missed since the light model and its checks came in, more so since photos are
+/// searched and this crate is built for speed, and again since stains are planned (their readers
+/// and writers of plain data weigh as much as their mathematics). It stays missed until the
+/// decoders that few photos need (WebP, TIFF) and the planner are loaded apart.
+pub const CORE_BUDGET_BYTES: u64 = 565_000;
 
 /// One file of the built page.
 #[derive(Debug, Clone, PartialEq, Eq)]

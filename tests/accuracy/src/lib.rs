@@ -1,4 +1,5 @@
-//! How far readings are from the truth of rendered scenes, and how well taps become outlines.
+//! How far readings are from the truth of rendered scenes, how well taps become outlines, and how
+//! well stained colours are predicted.
 //!
 //! The renderer shares no code with the engine; the truth is each zone's diffuse colour seen
 //! face-on under D65, without glare, shading, noise or camera.
@@ -9,6 +10,11 @@ pub mod finding;
 pub mod finding_table;
 pub mod level;
 pub mod reading;
+pub mod stains;
+pub mod stains_baselines;
+pub mod stains_model;
+pub mod stains_plans;
+pub mod stains_table;
 pub mod table;
 
 use scene_render::truth::Region as TrueRegion;

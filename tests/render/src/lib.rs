@@ -32,6 +32,7 @@ pub mod noise;
 pub mod rng;
 pub mod spec;
 pub mod spectrum;
+pub mod stains;
 pub mod tables;
 pub mod world;
 

@@ -2,6 +2,7 @@
 
 use scene_render::spec::fault::{Fault, render_faulty, render_sound};
 use scene_render::spec::{self, SceneSpec, Variety};
+use scene_render::stains::{self, Handling, Job, StainSet, Surface};
 use scene_render::{Rendered, check, render, truth};
 use std::path::Path;
 use std::time::Instant;
@@ -13,6 +14,8 @@ const USAGE: &str = "usage:
   scene-render trust SEED DIR [toned] [pair] [WIDTH]
   scene-render finding SEED DIR [WIDTH]    every kind of mouth, framing, card, tab and surroundings
   scene-render fault NAME SEED DIR [WIDTH]    NAME: a light check's code, shake, digital-zoom, sound
+  scene-render stains SEED|demo DIR [--noise X] [--uneven X] [--included]    swatches, requests, answers
+  scene-render swatch-book DIR   the demonstration's invented stains with their swatches
   scene-render check [COUNT]     how well the card alone explains random scenes";
 
 fn main() -> Result<(), String> {
@@ -51,6 +54,13 @@ fn main() -> Result<(), String> {
             let seed: u64 = seed.parse().map_err(|e| format!("seed: {e}"))?;
             fault(name, seed, dir, rest)
         }
+        ["swatch-book", dir] => {
+            let path = Path::new(dir).join("demo.swatches.json");
+            std::fs::create_dir_all(dir).map_err(|e| e.to_string())?;
+            std::fs::write(&path, stains::book::demo_book()?)
+                .map_err(|e| format!("{}: {e}", path.display()))
+        }
+        ["stains", which, dir, rest @ ..] => stains(which, dir, rest),
         ["check"] => check_many(20),
         ["check", count] => check_many(count.parse().map_err(|e| format!("count: {e}"))?),
         _ => Err(USAGE.into()),
@@ -105,6 +115,43 @@ fn fault(name: &str, seed: u64, dir: &str, rest: &[&str]) -> Result<(), String> 
         render_faulty(*fault, seed, size)?
     };
     save(&format!("{name}-{seed}"), &r, dir)
+}
+
+fn stains(which: &str, dir: &str, rest: &[&str]) -> Result<(), String> {
+    let (mut handling, mut surface) = (Handling::default(), Surface::Excluded);
+    let mut words = rest.iter();
+    while let Some(word) = words.next() {
+        match *word {
+            "--noise" | "--uneven" => {
+                let given = words.next().ok_or_else(|| USAGE.to_owned())?;
+                let given = given.parse().map_err(|e| format!("{word}: {e}"))?;
+                if *word == "--noise" {
+                    handling.noise_delta_e_00 = given;
+                } else {
+                    handling.uneven = given;
+                }
+            }
+            "--included" => surface = Surface::Included,
+            _ => return Err(USAGE.into()),
+        }
+    }
+    let job = if which == "demo" {
+        stains::job(&StainSet::demo().with_surface(surface), 0, handling)?
+    } else {
+        let seed = which.parse().map_err(|e| format!("seed: {e}"))?;
+        Job::random(seed, handling, surface)?
+    };
+    let dir = Path::new(dir);
+    std::fs::create_dir_all(dir).map_err(|e| e.to_string())?;
+    for (file, text) in job.files()? {
+        std::fs::write(dir.join(file), text).map_err(|e| format!("{file}: {e}"))?;
+    }
+    println!(
+        "{} swatches, {} requests",
+        job.swatches.len(),
+        job.requests.len()
+    );
+    Ok(())
 }
 
 fn write(name: &str, spec: &SceneSpec, dir: &str) -> Result<(), String> {

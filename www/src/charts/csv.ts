@@ -2,7 +2,7 @@
 import { ZONES, type Report, type Scene } from '../engine/types';
 
 const HEADER = [
-  'outline', 'kind', 'name', 'zone', 'L*', 'a*', 'b*', 'C*', 'h_deg', 'doubt_dE00', 'doubt_in_photo_dE00', 'pixels', 'glare_share', 'glare_raised_L*', 'glare_basis', 'L*_cross_polarised',
+  'outline', 'kind', 'name', 'zone', 'L*', 'a*', 'b*', 'C*', 'h_deg', 'doubt_dE00', 'doubt_in_photo_dE00', 'pixels', 'unevenness_dE00', 'glare_share', 'glare_raised_L*', 'glare_basis', 'L*_cross_polarised',
   'nearest_tab', 'nearest_dE00', 'nearest_basis',
 ];
 
@@ -28,7 +28,7 @@ export function csvOf(report: Report, scene: Scene, hidden: (region: string) => 
         const nearest = report.ladders.find((l) => l.region === reading.region && l.zone === zone)?.tabs[0];
         return [[
           reading.region, region?.kind, region?.name, zone, ...z.lab.map((v) => rounded(v, 2)), rounded(z.chroma, 2), rounded(z.hue_deg, 1),
-          rounded(z.doubt, 2), rounded(z.doubt_in_photo, 2), z.pixels, rounded(z.glare, 4), rounded(z.glare_value, 2),
+          rounded(z.doubt, 2), rounded(z.doubt_in_photo, 2), z.pixels, rounded(z.blotch, 2), rounded(z.glare, 4), rounded(z.glare_value, 2),
           z.glare_measured ? 'measured' : 'estimated', rounded(z.value_polarised, 2),
           nearest?.name, rounded(nearest?.delta_e_00, 2), nearest?.basis,
         ]];

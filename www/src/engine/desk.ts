@@ -3,7 +3,11 @@
  * its file the next time it is needed.
  */
 import { EngineClient, type CallOptions, type WorkerLike } from './client';
-import { EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type PhotoInfo, type Point, type Preview, type Rect, type Report, type Scene } from './types';
+import { StainCalls } from './stain_calls';
+import {
+  EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type Patch, type PhotoInfo, type Point, type Preview, type Rect, type Report,
+  type Scene, type SwatchBook, type ZonePlan,
+} from './types';
 
 export interface OpenPhoto {
   readonly handle: number;
@@ -24,8 +28,17 @@ export interface ReadRequest {
 /** A browser tab would choke on more before the engine could say so. */
 export const MAX_FILE_BYTES = 400 * 1024 * 1024;
 
+/** What a plan makes of a region: the book it was made with, and its thirds. */
+export interface Planned {
+  region: string;
+  book: SwatchBook;
+  zones: ZonePlan[];
+}
+
 export class Desk {
   readonly #client: EngineClient;
+  /** What needs no photo. */
+  readonly stains: StainCalls;
   readonly #files = new Map<number, { file: Blob; id: number | null }>();
   #next = 1;
   /** Workers lost so far. */
@@ -40,6 +53,7 @@ export class Desk {
       this.#guide = this.#paired = null;
       this.#workers++;
     });
+    this.stains = new StainCalls(this.#client);
   }
 
   async open(file: Blob, name: string, options: CallOptions & { tooLarge: string }): Promise<OpenPhoto> {
@@ -98,6 +112,21 @@ export class Desk {
 
   async glareMap(wanted: ReadRequest, maxPx: number, options?: CallOptions): Promise<Preview> {
     return this.#client.call('glare_map', [await this.#prepared(wanted, options), wanted.scene, maxPx], options);
+  }
+
+  /** A region as a plan predicts it, turned upright. */
+  plannedPicture(wanted: ReadRequest, { region, book, zones }: Planned, heightPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#again(async () => this.#client.call('planned_picture', [await this.#prepared(wanted, options), wanted.scene, region, book, zones, heightPx], options));
+  }
+
+  /** The same, to lay over the photo. */
+  plannedPatch(wanted: ReadRequest, { region, book, zones }: Planned, maxPx: number, options?: CallOptions): Promise<Patch> {
+    return this.#again(async () => this.#client.call('planned_patch', [await this.#prepared(wanted, options), wanted.scene, region, book, zones, maxPx], options));
+  }
+
+  /** Where a region is uneven, to lay over the photo. */
+  evennessMap(wanted: ReadRequest, region: string, maxPx: number, options?: CallOptions): Promise<Patch> {
+    return this.#again(async () => this.#client.call('evenness_map', [await this.#prepared(wanted, options), wanted.scene, region, maxPx], options));
   }
 
   /** The worker has both photos, knows them for a pair, and has the guide. */

@@ -9,7 +9,12 @@ export type {
   Point, ReadOptions, Rect, RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Trust, Verdict,
   Zone, ZoneAdvice, ZoneReading, ZoneReadings,
 } from '../../pkg/tabside.js';
-export type { Opened, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
+export type {
+  Feather, FittedBook, FiredShift, Paint, Pass, PassAdvice, PassReview, PassZone, PassZoneReview, PlanRequest, PlanStep, PlanZone,
+  PracticeRequest, PracticeScore, PracticeZone, PracticeZoneScore, Predicted, Prediction, PredictRequest, Share, Shortfall, ShortfallCode, StainInfo,
+  StepKind, Strength, Swatch, SwatchCheck, SwatchCheckCode, UnfiredAdvice, UnfiredLook, UnfiredRequest, UnfiredZone, UnfiredZoneLook, ZonePlan,
+} from '../../pkg/tabside.js';
+export type { Opened, PatchPixels as Patch, PreviewPixels as Preview, Scene as StatedScene } from '../../pkg/tabside.js';
 
 export interface Card extends stated.Card {
   outline: stated.Point[];
@@ -17,6 +22,16 @@ export interface Card extends stated.Card {
 
 export interface Region extends stated.Region {
   name: string;
+}
+
+export interface SwatchBook extends stated.SwatchBook {
+  stains: stated.StainInfo[];
+}
+
+export type PlanLimits = Required<stated.PlanLimits>;
+
+export interface Plan extends stated.Plan {
+  limits: PlanLimits;
 }
 
 /** Plain pixel (x, y, 1) → cross-polarised pixel, row by row. */

@@ -11,6 +11,14 @@ export function setControls(next: ZoomControls | null): void {
 
 export const zoomControls = (): ZoomControls | null => controls;
 
+/** Shows several outlines, as near as they go. */
+export function zoomToRegions(ids: readonly string[]): void {
+  const outlines = scene.value.regions.filter((r) => ids.includes(r.id)).flatMap((r) => r.outline);
+  if (outlines.length === 0) return;
+  const { left, top, right, bottom } = boundsOf(outlines);
+  controls?.show({ x: left, y: top, width: right - left, height: bottom - top });
+}
+
 export function zoomToShape(key: ShapeKey): void {
   const shape = shapeOf(scene.value, key);
   if (!shape) return;

@@ -6,6 +6,7 @@ import { doc, scene } from '../state/desk';
 import { asked } from '../state/naming';
 import { pendingRestoration } from '../state/roles';
 import { target } from '../state/sheet';
+import { onPhoto } from '../state/stains/plan_pictures';
 import { regionById, regionIdOf, boundsOf, shapeOf, shapesOf, type Shape } from '../state/shapes';
 import { outlinesHidden, selected, stageSize, tool, view } from '../state/ui';
 import { words } from '../words';
@@ -87,7 +88,7 @@ export function Overlay() {
   const box = draggedBox.value;
   const at = cross.value;
   return (
-    <svg class={outlinesHidden.value ? 'overlay hidden' : 'overlay'} width={width} height={height} viewBox={`0 0 ${width} ${height}`}>
+    <svg class={outlinesHidden.value || onPhoto.value ? 'overlay hidden' : 'overlay'} width={width} height={height} viewBox={`0 0 ${width} ${height}`}>
       {shapesOf(scene.value).map((s) => (
         <Outline key={s.key} shape={s} />
       ))}

@@ -1,14 +1,17 @@
 /** The photo with everything drawn over it. */
 import { useEffect, useRef } from 'preact/hooks';
 import { photo } from '../state/desk';
+import { onPhoto } from '../state/stains/plan_pictures';
 import { adjusting, stageSize, tool } from '../state/ui';
 import { words } from '../words';
 import { setControls, zoomControls } from './controls';
 import { centreCross, cross, stageKey } from './keys';
 import { Overlay } from './overlay';
 import { LayBar, PairButtons } from './pair_bar';
+import { EvennessCanvas, EvennessNote } from './evenness_canvas';
 import { PairCanvas } from './pair_canvas';
 import { PhotoCanvas } from './photo_canvas';
+import { PlanBar, PlanCanvas } from './plan_canvas';
 import { SelectionBar } from './selection_bar';
 import { attachTaps } from './taps';
 import { ViewButtons } from './view_buttons';
@@ -60,10 +63,14 @@ export function Stage() {
         >
           <PhotoCanvas />
           <PairCanvas />
+          <PlanCanvas />
+          <EvennessCanvas />
           <Overlay />
         </div>
-        {!adjusting.value && <SelectionBar />}
+        {!adjusting.value && !onPhoto.value && <SelectionBar />}
+        <PlanBar />
         <LayBar />
+        <EvennessNote />
       </div>
     </section>
   );

@@ -26,6 +26,11 @@ export function change(label: string, next: Partial<Doc>, mergeKey: string | nul
   set(push(history.value, { ...doc.value, ...next }, label, mergeKey));
 }
 
+/** Before anything was done: where the page begins. It is no step of undo. */
+export function startWith(next: Partial<Doc>): void {
+  history.value = startHistory({ ...doc.value, ...next });
+}
+
 export function changeScene(label: string, edit: (scene: Scene) => Scene, mergeKey: string | null = null): void {
   const next = edit(scene.value);
   if (next !== scene.value) change(label, { scene: next }, mergeKey);

@@ -9,6 +9,7 @@ import { nextStep } from './flow';
 import { report } from './problems';
 import { withPairTransform } from './scene_edit';
 import { guideFromJson, sceneFromJson } from './scene_file';
+import { openSwatches } from './stains/swatches';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
 import { select, side, tool } from './ui';
@@ -101,6 +102,7 @@ function need(response: Response): Response {
 /** A dropped, pasted or picked file: a photo, or a scene when its name says so. */
 export function openAny(file: File): Promise<void> {
   const name = file.name || words.photo.unnamed;
+  if (/\.swatches\.json$/i.test(name)) return openSwatches(file, name);
   const isScene = file.type === 'application/json' || /\.json$/i.test(name);
   if (isScene && nextStep(doc.value) !== 'photo') return openScene(file, name);
   return openPhoto(file, name);

@@ -1,10 +1,10 @@
 /** The report that belongs to the document: asked for on every change, only the newest kept. */
-import { effect, signal } from '@preact/signals';
+import { computed, effect, signal, untracked } from '@preact/signals';
 import { desk } from '../engine/instance';
 import type { Report } from '../engine/types';
 import { words } from '../words';
 import { doc } from './desk';
-import type { Doc } from './doc';
+import { readAlike, type Doc } from './doc';
 import { latestOnly } from './latest';
 import { describe } from './problems';
 import { whileBusy, type Problem } from './status';
@@ -20,6 +20,13 @@ export const readingProblem = signal<Problem | null>(null);
 /** True from a change until its reading is there. */
 export const readingPending = signal(false);
 
+let readLast: Doc | null = null;
+/** The document as far as readings depend on it. */
+const toRead = computed(() => {
+  const now = doc.value;
+  return (readLast = readLast && readAlike(readLast, now) ? readLast : now);
+});
+
 const read = latestOnly<Doc>(async (wanted) => {
   const { photo } = wanted;
   if (!photo) return;
@@ -29,20 +36,21 @@ const read = latestOnly<Doc>(async (wanted) => {
     reading.value = report && { doc: wanted, report };
     readingProblem.value = report ? null : { title: words.errors.readingCancelled, text: '', advice: words.errors.readAgain };
   } catch (error) {
-    if (doc.value !== wanted) return;
+    if (toRead.value !== wanted) return;
     reading.value = null;
     readingProblem.value = { title: words.errors.readingFailed, ...describe(error) };
   }
-  if (doc.value === wanted) readingPending.value = false;
+  if (toRead.value === wanted) readingPending.value = false;
 });
 
 export function startReading(): () => void {
   return effect(() => {
-    const wanted = doc.value;
+    const wanted = toRead.value;
     if (wanted.photo !== reading.peek()?.doc.photo) reading.value = null;
     readingProblem.value = null;
     if (!wanted.photo) return;
     readingPending.value = true;
-    read(wanted);
+    // What is busy is no reason to read again.
+    untracked(() => read(wanted));
   });
 }

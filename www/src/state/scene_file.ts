@@ -29,7 +29,7 @@ export const guideToJson = (guide: Guide): string => `${JSON.stringify(guide, nu
 /** Only that it is JSON: names and colours are the engine's to check. */
 export const guideFromJson = (text: string): Guide => record(parsed(text), 'guide') as unknown as Guide;
 
-function parsed(text: string): unknown {
+export function parsed(text: string): unknown {
   try {
     return JSON.parse(text);
   } catch {
@@ -93,23 +93,23 @@ function point(value: unknown): Point {
   return [x, y];
 }
 
-function labFrom(value: unknown): Lab {
+export function labFrom(value: unknown): Lab {
   const [l, a, b] = array(value, 3, 'lab').map((v) => number(v, 'lab'));
   if (l === undefined || a === undefined || b === undefined) throw new FileError('lab');
   return [l, a, b];
 }
 
-function record(value: unknown, part: string): Record<string, unknown> {
+export function record(value: unknown, part: string): Record<string, unknown> {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) throw new FileError(part);
   return value as Record<string, unknown>;
 }
 
-function array(value: unknown, max: number, part: string): unknown[] {
+export function array(value: unknown, max: number, part: string): unknown[] {
   if (!Array.isArray(value) || value.length > max) throw new FileError(part);
   return value;
 }
 
-function number(value: unknown, part: string): number {
+export function number(value: unknown, part: string): number {
   if (typeof value !== 'number' || !Number.isFinite(value) || Math.abs(value) > 1e6) throw new FileError(part);
   return value;
 }

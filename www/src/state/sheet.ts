@@ -43,7 +43,7 @@ interface Wanted {
 const REST_MS = 250;
 
 /** About as many rows as a tooth has in a photo; more would show nothing more. */
-const HEIGHT_PX = 520;
+export const HEIGHT_PX = 520;
 
 const made = new Map<string, { key: string; picture: Preview }>();
 

@@ -17,6 +17,8 @@ export interface SheetRow {
   nearest: Rung | undefined;
   /** What has to be said about that tab: that another one cannot be told from it. */
   note: string | undefined;
+  /** Unevenness of restoration and target, ΔE00. */
+  surface: { blotch: number; than: number | undefined } | undefined;
 }
 
 export interface SheetModel {
@@ -56,7 +58,10 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
   const sound = trusted(advice?.restoration) && trusted(advice?.target) ? advice : undefined;
   const rows = THIRDS.map((zone) => {
     const ladder = trusted(subject?.id) ? ladderOfZone(report, subject?.id, zone) : undefined;
-    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], note: ladder?.note };
+    const blotchOf = (id: string | undefined) => report.readings.find((r) => r.region === id)?.zones[zone]?.blotch;
+    const blotch = blotchOf(sound?.restoration);
+    const surface = blotch === undefined ? undefined : { blotch, than: blotchOf(sound?.target) };
+    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], note: ladder?.note, surface };
   });
   return { pictures, series, rows, advice: sound, subject };
 }

@@ -43,6 +43,22 @@ export const stageSize = signal({ width: 0, height: 0 });
 export type Side = 'photo' | 'sheet';
 export const side = signal<Side>('photo');
 
+/** What the side beside the photo is about; without a photo the first is the start. */
+export const MODES = ['reading', 'plan', 'swatches', 'practice'] as const;
+export type Mode = (typeof MODES)[number];
+export const mode = signal<Mode>('reading');
+
+/** A window where photo and sheet take turns; the same width stands in the styles. */
+const narrowMatch = typeof matchMedia === 'function' ? matchMedia('(max-width: 640px)') : null;
+export const narrow = signal(narrowMatch?.matches ?? false);
+narrowMatch?.addEventListener('change', ({ matches }) => (narrow.value = matches));
+
+/** Shows one of them, on a phone too. */
+export function showMode(next: Mode): void {
+  mode.value = next;
+  side.value = 'sheet';
+}
+
 /** The zone whose tabs are listed. */
 export const ladderZone = signal<Zone>('middle');
 

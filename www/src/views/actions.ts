@@ -7,6 +7,8 @@ import { withPairTransform } from '../state/scene_edit';
 import { guideToJson, sceneToJson } from '../state/scene_file';
 import { photoRetake } from '../state/sheet';
 import { retakeOf } from '../state/sheet_model';
+import { bookToJson } from '../state/stains/book_file';
+import { openSwatches, ownBook } from '../state/stains/swatches';
 import { problem, say } from '../state/status';
 import { checkedGuide } from '../state/tab_book';
 import { words } from '../words';
@@ -19,6 +21,16 @@ export const pickScene = () => pickFile({ accept: JSON_TYPES }, (file) => void o
 export const pickGuide = () => pickFile({ accept: JSON_TYPES }, (file) => void openGuide(file, file.name));
 export const removePolarised = () => change(words.edits.removePolarised, { polarised: null, scene: withPairTransform(scene.value, null) });
 
+export const pickSwatches = () => pickFile({ accept: JSON_TYPES }, (file) => void openSwatches(file, file.name));
+
+const fileNameOf = (text: string): string => text.replace(/[\\/:*?"<>|]/g, '-');
+
+export function saveSwatches(): void {
+  const name = `${fileNameOf(ownBook.value.name || words.swatches.fileName)}.swatches.json`;
+  saveText(name, bookToJson(ownBook.value), 'application/json');
+  say(words.status.saved(name));
+}
+
 const baseName = () => (photo.value?.name ?? 'tabside').replace(/\.[^.]+$/, '');
 
 export function saveScene(): void {
@@ -30,7 +42,7 @@ export function saveScene(): void {
 export function saveOwnTabs(): void {
   const own = checkedGuide();
   if (!own) return;
-  const name = `${own.name.replace(/[\\/:*?"<>|]/g, '-')}.guide.json`;
+  const name = `${fileNameOf(own.name)}.guide.json`;
   saveText(name, guideToJson(own), 'application/json');
   say(words.status.saved(name));
 }

@@ -17,6 +17,7 @@ function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
     ['doubt', fixed(z.doubt)],
     ['doubt-in-photo', fixed(z.doubt_in_photo)],
     ['pixels', grouped(z.pixels)],
+    ['blotch', z.blotch === undefined ? '' : fixed(z.blotch)],
     ['glare', percent(z.glare)],
     ['raised', fixed(z.glare_value)],
   ];
@@ -26,6 +27,7 @@ function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
       {cells.map(([key, text]) => (
         <td key={key} data-number={key}>
           {text}
+          {key === 'blotch' && z.blotch !== undefined && <small> {words.evenness.word(z.blotch)}</small>}
           {key === 'raised' && <small> {words.numbers.raisedBy[z.glare_measured ? 'measured' : 'estimated']}</small>}
         </td>
       ))}
@@ -47,11 +49,10 @@ function Rows({ item, polarised, name }: { item: RegionReading; polarised: boole
             {i === 0 && (
               <th scope="rowgroup" rowSpan={zones.length}>
                 {name}
-                {!distrust && item.blotch != null && <small>{t.blotch(fixed(item.blotch))}</small>}
               </th>
             )}
             <th scope="row">{words.names.zoneShort[zone]}</th>
-            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 11 : 10}>{t.none(distrust ? words.names.said(current.doc.scene, distrust.text) : t.tooFew)}</td>}
+            {z ? <Numbers z={z} polarised={polarised} /> : <td colSpan={polarised ? 12 : 11}>{t.none(distrust ? words.names.said(current.doc.scene, distrust.text) : t.tooFew)}</td>}
           </tr>
         );
       })}
@@ -64,7 +65,7 @@ export function NumbersTable() {
   if (!current || current.report.readings.length === 0 || photoRetake.value) return null;
   const t = words.numbers;
   const polarised = current.report.pair !== undefined && current.report.pair !== null;
-  const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.glare, t.raised, ...(polarised ? [t.polarised] : [])];
+  const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.blotch, t.glare, t.raised, ...(polarised ? [t.polarised] : [])];
   return (
     <section class="numbers">
       <h2>{t.title}</h2>

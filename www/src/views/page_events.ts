@@ -11,8 +11,9 @@ interface PageEvents {
   dropping(on: boolean): void;
 }
 
+/** Where keys write text: Ctrl+Z there is the field's own. */
 const inField = (target: EventTarget | null): boolean =>
-  target instanceof HTMLElement && target.matches('input, textarea, select, [contenteditable]');
+  target instanceof HTMLElement && target.matches('input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]');
 
 const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false;
 

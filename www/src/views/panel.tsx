@@ -6,6 +6,7 @@ import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
 import { Advice } from './advice';
 import { Checks } from './checks';
+import { Evenness } from './evenness';
 import { Facts } from './facts';
 import { LadderSection } from './ladder';
 import { NumbersTable } from './numbers';
@@ -58,6 +59,7 @@ export function Panel() {
       <Result />
       {reading.value && <GlareTable report={reading.value.report} />}
       <PairNote />
+      <Evenness />
       <Advice />
       <LadderSection />
       <NumbersTable />

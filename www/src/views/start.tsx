@@ -1,5 +1,6 @@
 /** The empty page: what it does, three ways in, what to mind. */
 import { openDemo } from '../state/open';
+import { showMode } from '../state/ui';
 import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
 
@@ -28,18 +29,24 @@ function Points({ title, points }: { title: string; points: readonly string[] })
 export function Start() {
   const t = words.start;
   return (
-    <main class="start">
+    <div class="start">
       <p class="what">{t.what}</p>
       <div class="choices">
         <Choice primary title={t.open} hint={t.openHint} act={pickPhoto} />
         <Choice title={t.camera} hint={t.cameraHint} act={takePhoto} />
         <Choice title={t.demo} hint={t.demoHint} act={() => void openDemo()} />
       </div>
+      <div class="without-photo" role="group" aria-label={words.modes.without}>
+        <span>{words.modes.without}</span>
+        <button type="button" onClick={() => showMode('swatches')}>{words.modes.openSwatches}</button>
+        <button type="button" onClick={() => showMode('plan')}>{words.modes.openPlan}</button>
+        <button type="button" onClick={() => showMode('practice')}>{words.modes.openPractice}</button>
+      </div>
       <p class="privacy">{t.privacy}</p>
       <div class="before">
         <Points title={t.howTitle} points={t.how} />
         <Points title={t.careTitle} points={t.care} />
       </div>
-    </main>
+    </div>
   );
 }

@@ -4,6 +4,8 @@ import { useEffect, useRef } from 'preact/hooks';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
 import { searchAgain } from '../state/find';
 import { openDemo } from '../state/open';
+import { shownPlan } from '../state/stains/planning';
+import { mode, showMode } from '../state/ui';
 import { words } from '../words';
 import { Clock, DryingNote } from './clock';
 import { showOwnTabs } from './shape_editor';
@@ -30,11 +32,12 @@ function Menu() {
     [t.polarised, pickPolarised, has],
     [t.ownTabs, showOwnTabs, has],
     [t.guide, pickGuide, true],
+    [words.modes.openSwatches, () => showMode('swatches'), true],
     [t.openScene, pickScene, has],
     [t.saveScene, saveScene, has],
     [t.copyCsv, () => void copyCsv(), numbers],
     [t.saveCsv, saveCsv, numbers],
-    [t.print, () => window.print(), numbers],
+    mode.value === 'plan' ? [words.plan.print, () => window.print(), shownPlan.value !== null] : [t.print, () => window.print(), numbers && mode.value === 'reading'],
   ];
   const close = () => {
     open.value = false;
@@ -71,7 +74,7 @@ export function TopBar() {
   // On the empty page there is nothing to undo.
   const changed = photo.value !== null || undo !== null || redo !== null;
   return (
-    <header class="top-bar">
+    <header class={changed ? 'top-bar changed' : 'top-bar'}>
       <h1>Tabside</h1>
       <span class="file-name">{photo.value?.name}</span>
       {photo.value && (

@@ -22,7 +22,7 @@ export const app = {
     print: 'Print readings and advice',
   },
   start: {
-    what: 'Reads the colour of each third of a tooth from one photo with shade tabs and a grey card, says which tab is nearest, and which way a stain would have to go.',
+    what: 'Reads the colour of each third of a tooth from one photo with shade tabs and a grey card, says which tab is nearest, and plans from your own fired swatches what to paint where.',
     open: 'Open a photo',
     openHint: 'JPEG, PNG, TIFF or WebP; you can also drop or paste it',
     camera: 'Take a photo',

@@ -6,17 +6,23 @@ import { app } from './app';
 import { clock } from './clock';
 import { edits, status } from './doing';
 import { errors } from './errors';
+import { evenness } from './evenness';
 import { flow } from './flow';
 import { found } from './found';
+import { modes } from './modes';
 import { names } from './names';
 import { numbers } from './numbers';
 import { pair } from './pair';
+import { passes, unfired } from './passes';
+import { plan } from './plan';
+import { practice } from './practice';
 import { sheet } from './sheet';
 import { shape } from './shape';
 import { stage } from './stage';
+import { swatches } from './swatches';
 import { tabs } from './tabs';
 import { trust } from './trust';
 
-export const words = { ...app, clock, edits, errors, flow, found, names, numbers, pair, shape, sheet, stage, status, tabs, trust };
+export const words = { ...app, clock, edits, errors, evenness, flow, found, modes, names, numbers, pair, passes, plan, practice, shape, sheet, stage, status, swatches, tabs, trust, unfired };
 
 export type Words = typeof words;

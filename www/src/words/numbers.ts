@@ -1,6 +1,6 @@
 export const numbers = {
   title: 'All numbers',
-  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %. “L* by glare” is how much glare and sheen had raised the value; it is taken out (est.: estimated from this photo; meas.: measured on the pair).',
+  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %. “Unevenness” is what a place usually differs by from the smooth change along the axis, in ΔE00. “L* by glare” is how much glare and sheen had raised the value; it is taken out (est.: estimated from this photo; meas.: measured on the pair).',
   region: 'Outline',
   zone: 'Zone',
   l: 'L*',
@@ -18,8 +18,7 @@ export const numbers = {
   photo: 'Photo',
   none: (reason: string) => `No number: ${reason}`,
   tooFew: 'too few usable pixels',
-  /** What is left after the smooth course along the axis. */
-  blotch: (value: string) => `unevenness ${value} ΔE00`,
+  blotch: 'Unevenness',
   facts: 'About the photo',
   version: (v: string) => `Read by Tabside ${v}`,
   space: { icc: 'from the profile in the file', exif: 'from the camera’s data', format: 'from the file format', assumed: 'assumed' },

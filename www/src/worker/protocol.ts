@@ -1,5 +1,8 @@
 /** What crosses between the page and the worker: requests one way, replies and phases the other. */
-import type { ErrorKind, Found, FoundRegion, Guide, Opened, Point, Preview, ReadOptions, Rect, Report, Scene, StatedScene } from '../engine/types';
+import type {
+  ErrorKind, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction,
+  PredictRequest, Preview, ReadOptions, Rect, Report, Scene, StatedScene, SwatchBook, UnfiredLook, UnfiredRequest, ZonePlan,
+} from '../engine/types';
 
 /** The calls the worker answers. Pixels stay there; a file goes in, previews and numbers come out. */
 export interface Calls {
@@ -22,6 +25,18 @@ export interface Calls {
   pair(id: number, polarised_id: number | null): void;
   /** Where the plain photo of a pair shows glare, as grey with alpha in its frame. */
   glare_map(id: number, scene: Scene, max_px: number): Preview;
+  /** Where a region is uneven, to lay over the photo. */
+  evenness_map(id: number, scene: Scene, region: string, max_px: number): Patch;
+  /** What one coat of each stain does, and what is odd about the swatches. */
+  fit_swatches(book: SwatchBook): FittedBook;
+  predict(book: SwatchBook, requests: PredictRequest[]): Prediction[];
+  plan(book: SwatchBook, request: PlanRequest): Plan;
+  /** A region as a plan predicts it: turned upright, or to lay over the photo. */
+  planned_picture(id: number, scene: Scene, region: string, book: SwatchBook, zones: ZonePlan[], height_px: number): Preview;
+  planned_patch(id: number, scene: Scene, region: string, book: SwatchBook, zones: ZonePlan[], max_px: number): Patch;
+  review_pass(book: SwatchBook, pass: Pass): PassReview;
+  look_unfired(book: SwatchBook, request: UnfiredRequest): UnfiredLook;
+  score_practice(request: PracticeRequest): PracticeScore;
 }
 
 export type CallName = keyof Calls;

@@ -13,7 +13,7 @@ import { retakeOf } from '../../state/sheet_model';
 import { words } from '../../words';
 
 /** Each zone as high as the others, as they are in every column beside it. */
-function drawZones(context: CanvasRenderingContext2D, picture: Preview, region: Region): void {
+export function drawZones(context: CanvasRenderingContext2D, picture: Preview, region: Region): void {
   const { width, height } = picture;
   context.putImageData(imageData(picture), 0, 0);
   if (!hasOwnThirds(region)) return;
@@ -68,6 +68,7 @@ export function PictureFoot({ region }: { region: Region }) {
       <span>{t.chromaShort(fixed(whole.chroma))}</span>
       <span>{t.hueShort(fixed(whole.hue_deg, 0))}</span>
       <span>{t.doubtShort(fixed(whole.doubt))}</span>
+      {whole.blotch !== undefined && <span class="surface">{words.evenness.said(whole.blotch)}</span>}
     </div>
   );
 }

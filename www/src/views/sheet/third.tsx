@@ -1,11 +1,12 @@
 /** What is said about one third: the difference, and which way to paint. */
+import { evennessOf } from '../../charts/evenness_scale';
 import { fixed } from '../../charts/format';
 import type { Rung, ZoneAdvice } from '../../engine/types';
 import { scene } from '../../state/desk';
 import type { SheetRow } from '../../state/sheet_model';
 import { words } from '../../words';
 
-function AgainstTarget({ advice }: { advice: ZoneAdvice }) {
+function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: SheetRow['surface'] }) {
   const t = words.sheet;
   return (
     <>
@@ -17,6 +18,7 @@ function AgainstTarget({ advice }: { advice: ZoneAdvice }) {
       </p>
       <p class="verdict">{t.verdict[advice.verdict]}</p>
       <p>{advice.words}</p>
+      {surface && evennessOf(surface.blotch) !== 'even' && <p class="surface">{words.evenness.surface(surface.blotch, surface.than)}</p>}
     </>
   );
 }
@@ -40,8 +42,8 @@ function NearestTab({ rung, note }: { rung: Rung; note: string | undefined }) {
 }
 
 export function Third({ row, judging, subject }: { row: SheetRow; judging: boolean; subject: boolean }) {
-  const { advice, nearest, note, zone } = row;
-  const said = judging ? advice && <AgainstTarget advice={advice} /> : nearest && <NearestTab rung={nearest} note={note} />;
+  const { advice, nearest, note, zone, surface } = row;
+  const said = judging ? advice && <AgainstTarget advice={advice} surface={surface} /> : nearest && <NearestTab rung={nearest} note={note} />;
   return (
     <div class="third" data-zone={zone}>
       <div class="difference" data-delta-e={advice?.delta_e_00}>

@@ -2,7 +2,9 @@
 //!
 //! Every call takes and gives plain data; an error crosses as `{kind, message}`.
 
-use crate::engine::{Engine, Opened, ReadOptions, Report};
+mod stain;
+
+use crate::engine::{Engine, Opened, Patch, ReadOptions, Report};
 use crate::error::Error;
 use crate::photo::Preview;
 use crate::reading::Guide;
@@ -18,6 +20,8 @@ const TYPES: &str = r#"
 export interface EngineError { kind: "file-damaged" | "unsupported" | "too-large" | "input" | "internal"; message: string; }
 /** Pixels for the eye, sRGB RGBA. */
 export interface PreviewPixels { width: number; height: number; rgba: Uint8Array; }
+/** A picture to lay over a part of a photo: `place` is left, top, width, height in upright photo pixels. */
+export interface PatchPixels extends PreviewPixels { place: [number, number, number, number]; }
 "#;
 
 #[wasm_bindgen]
@@ -45,6 +49,8 @@ extern "C" {
     pub type ReadOptionsJs;
     #[wasm_bindgen(typescript_type = "Report")]
     pub type ReportJs;
+    #[wasm_bindgen(typescript_type = "PatchPixels")]
+    pub type PatchJs;
 }
 
 #[derive(Serialize)]
@@ -84,6 +90,19 @@ fn give_preview(preview: Preview) -> Result<PreviewJs, JsValue> {
     set("width", &preview.width.into())?;
     set("height", &preview.height.into())?;
     set("rgba", &js_sys::Uint8Array::from(preview.rgba.as_slice()))?;
+    Ok(object.unchecked_into())
+}
+
+/// One copy of the reader serves all calls.
+#[inline(never)]
+fn scene_of(scene: SceneJs) -> Result<Scene, JsValue> {
+    take(scene, "scene")
+}
+
+fn give_patch(patch: Patch) -> Result<PatchJs, JsValue> {
+    let object: JsValue = give_preview(patch.picture)?.into();
+    let place = js_sys::Array::from_iter(patch.place.map(JsValue::from_f64));
+    js_sys::Reflect::set(&object, &"place".into(), &place)?;
     Ok(object.unchecked_into())
 }
 
@@ -178,7 +197,7 @@ impl WebEngine {
         scene: SceneJs,
         options: ReadOptionsJs,
     ) -> Result<ReportJs, JsValue> {
-        let scene: Scene = take(scene, "scene")?;
+        let scene = scene_of(scene)?;
         let options: ReadOptions = take(options, "options")?;
         let report: Report = self.0.read(id, &scene, &options).map_err(|e| throw(&e))?;
         give(&report)
@@ -192,7 +211,7 @@ impl WebEngine {
         region: &str,
         height_px: u32,
     ) -> Result<PreviewJs, JsValue> {
-        let scene: Scene = take(scene, "scene")?;
+        let scene = scene_of(scene)?;
         let preview = self
             .0
             .straightened(id, &scene, region, height_px)
@@ -207,7 +226,7 @@ impl WebEngine {
         scene: SceneJs,
         max_px: u32,
     ) -> Result<PreviewJs, JsValue> {
-        let scene: Scene = take(scene, "scene")?;
+        let scene = scene_of(scene)?;
         let made = self.0.glare_map(id, &scene, max_px as usize);
         give_preview(made.map_err(|e| throw(&e))?)
     }

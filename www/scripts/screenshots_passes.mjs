@@ -1,0 +1,129 @@
+/**
+ * Takes the pictures of passes, second look, practice and evenness: with TABSIDE_URL set to a served
+ * page. Four go to fixtures/screenshots; all of them, in every size, to a folder that is given. The
+ * demo photo stands in for the painted and the fired one, with another outline as the restoration.
+ */
+import { mkdirSync, readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { chromium } from 'playwright-core';
+
+const url = process.env.TABSIDE_URL;
+if (!url) throw new Error('TABSIDE_URL must be the address of the served page.');
+const all = process.argv[2] !== undefined;
+const folder = process.argv[2] ?? fileURLToPath(new URL('../../fixtures/screenshots', import.meta.url));
+mkdirSync(folder, { recursive: true });
+
+const demo = (name) => fileURLToPath(new URL(`../../fixtures/demo/${name}`, import.meta.url));
+const { scene } = JSON.parse(readFileSync(demo('demo.truth.json'), 'utf8'));
+
+/** The demo's scene with a tab in the place of the crown. */
+const sceneWith = (tab) => ({
+  ...scene,
+  regions: scene.regions.flatMap((r) => (r.kind === 'restoration' ? [] : r.name === tab ? [{ ...r, kind: 'restoration', name: '21' }] : [r])),
+});
+
+const SIZES = { tablet: [1180, 820], ...(all && { portrait: [820, 1180], phone: [390, 844] }) };
+const KEPT = ['evenness', 'unfired', 'passes', 'practice-score'];
+const browser = await chromium.launch({
+  executablePath: process.env.TABSIDE_CHROMIUM ?? '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'],
+});
+
+async function open(size) {
+  const page = await browser.newPage({ viewport: { width: size[0], height: size[1] } });
+  page.on('filechooser', () => {});
+  page.on('pageerror', (error) => console.error(error.message));
+  await page.goto(url);
+  await page.getByRole('button', { name: 'Look at the demo' }).click();
+  await page.waitForSelector('.numbers', { state: 'attached', timeout: 30_000 });
+  await page.waitForTimeout(1200);
+  return page;
+}
+
+const mode = (page, name) => page.locator('.modes').getByRole('button', { name, exact: true }).click();
+
+async function openScene(page, next) {
+  await page.getByRole('button', { name: 'More' }).click();
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.locator('#menu-list').getByRole('button', { name: 'Open a saved scene' }).click()]);
+  await chooser.setFiles({ name: 'scene.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(next)) });
+  await page.waitForTimeout(900);
+}
+
+async function begin(page) {
+  await mode(page, 'Swatches');
+  await page.getByRole('button', { name: 'Use demo stains' }).click();
+  await page.waitForTimeout(600);
+  await mode(page, 'Plan');
+  await page.getByRole('button', { name: 'Begin this work' }).click();
+}
+
+const see = async (page, selector) => {
+  const found = page.locator(selector).first();
+  await found.evaluate((e) => e.scrollIntoView({ block: 'start' }));
+  await page.waitForTimeout(300);
+};
+
+for (const [name, size] of Object.entries(SIZES)) {
+  const shot = async (page, what) => {
+    if (all) await page.screenshot({ path: `${folder}/${what}-${name}.png` });
+    else if (KEPT.includes(what)) await page.screenshot({ path: `${folder}/${what}.png` });
+  };
+
+  const first = await open(size);
+  if (name === 'phone') await mode(first, 'Reading');
+  await see(first, '.axis-sheet');
+  await shot(first, 'evenness-sheet');
+  await see(first, '.evenness');
+  await shot(first, 'evenness-table');
+  await first.getByRole('switch', { name: 'Where it is uneven' }).click();
+  await first.waitForTimeout(900);
+  await shot(first, 'evenness');
+  await first.close();
+
+  const page = await open(size);
+  await begin(page);
+  await see(page, '.unfired');
+  await shot(page, 'passes-before');
+  await openScene(page, sceneWith('C1'));
+  await page.getByRole('button', { name: 'This photo shows it painted, not fired' }).click();
+  await page.locator('.hand').waitFor();
+  await see(page, '.unfired');
+  await shot(page, 'unfired');
+  await openScene(page, sceneWith('A2'));
+  await see(page, '.passes');
+  await shot(page, 'passes-ready');
+  await page.getByRole('button', { name: 'This photo shows the fired result' }).click();
+  await page.locator('.go').waitFor();
+  await see(page, '.passes');
+  await shot(page, 'passes');
+  await see(page, '.kept-pass');
+  await shot(page, 'passes-history');
+  await page.close();
+
+  const bench = await open(size);
+  await mode(bench, 'Swatches');
+  await bench.getByRole('button', { name: 'Use demo stains' }).click();
+  await mode(bench, 'Practice');
+  await bench.waitForTimeout(500);
+  await bench.getByLabel('Who paints').fill('Kim');
+  await bench.getByRole('button', { name: 'Plan this exercise' }).click();
+  await bench.locator('.result').waitFor();
+  await see(bench, '.task');
+  await shot(bench, 'practice');
+  await see(bench, '.result');
+  await shot(bench, 'practice-plan');
+  for (const [who, got] of [['Kim', 'Tab C1'], ['Kim', 'Tab B2'], ['Team 2', 'Tab B2'], ['Kim', 'Tooth 11'], ['Team 2', 'Tooth 11']]) {
+    await bench.getByLabel('Who paints').fill(who);
+    await bench.getByLabel('The painted one').selectOption({ label: got });
+    await bench.getByRole('button', { name: 'Score this result' }).click();
+    await bench.waitForTimeout(250);
+  }
+  await bench.locator('.score').waitFor();
+  await see(bench, '.score');
+  await shot(bench, 'practice-score');
+  await bench.locator('.attempts summary').click();
+  await see(bench, '.attempts');
+  await shot(bench, 'practice-curve');
+  await bench.close();
+}
+await browser.close();

@@ -1,0 +1,118 @@
+/** What the user does with swatches: entering, changing, resting, removing, carrying from place to place. */
+import { computed } from '@preact/signals';
+import type { Lab, StainInfo, Swatch, SwatchBook } from '../../engine/types';
+import { words } from '../../words';
+import { change } from '../desk';
+import { report } from '../problems';
+import { problem, say } from '../status';
+import { joined, withInfo, withName, withoutStain, withoutSwatch, withSwatch } from './book';
+import { bookFromJson } from './book_file';
+import { draftOf, EMPTY_DRAFT, faultsOf, keyOf, swatchOf, typedLab, type Draft } from './draft';
+import { EMPTY_BOOK, type StainsDoc } from './stains_doc';
+import { stains } from './work';
+
+/** One step of undo. */
+export const changeStains = (label: string, next: Partial<StainsDoc>, mergeKey: string | null = null): void => change(label, { stains: { ...stains.value, ...next } }, mergeKey);
+
+const edits = words.swatches.edits;
+
+export const ownBook = computed(() => stains.value.own);
+export const draft = computed(() => stains.value.draft);
+/** The demo's stains are in use: they are looked at, not changed. */
+export const demoInUse = computed(() => stains.value.demo !== null);
+
+function putOwn(label: string, own: SwatchBook, also: Partial<StainsDoc> = {}, mergeKey: string | null = null): void {
+  if (own !== stains.value.own) changeStains(label, { own, ...also }, mergeKey);
+}
+
+export const describeStain = (name: string, next: Partial<StainInfo>, mergeKey: string | null = null): void => putOwn(edits.stain(name), withInfo(ownBook.value, name, next), {}, mergeKey);
+
+/** False when another stain has that name. */
+export function renameStain(from: string, to: string): boolean {
+  const name = to.trim();
+  const next = withName(ownBook.value, from, name);
+  const done = next !== ownBook.value;
+  putOwn(edits.rename(from), next);
+  return done || name === from;
+}
+
+export const nameBook = (name: string): void => putOwn(edits.nameBook, { ...ownBook.value, name }, {}, 'name book');
+
+export function removeStain(name: string): void {
+  putOwn(edits.removeStain(name), withoutStain(ownBook.value, name), { draft: null });
+  say(words.status.removed(name));
+}
+
+export function removeSwatch(at: number): void {
+  putOwn(edits.removeSwatch, withoutSwatch(ownBook.value, at));
+  say(words.status.removed(words.swatches.aSwatch));
+}
+
+/** Fired passes come back as swatches. */
+export function addSwatches(label: string, more: readonly Swatch[]): number {
+  const { book, added } = joined(ownBook.value, { ...EMPTY_BOOK, swatches: [...more] });
+  if (added > 0) putOwn(label, book);
+  return added;
+}
+
+/** One field after another of the same draft is one step of undo each. */
+export const editDraft = (next: Partial<Draft>): void => changeStains(edits.draft, { draft: { ...(draft.value ?? EMPTY_DRAFT), ...next } }, `draft ${Object.keys(next).join()}`);
+
+export const startDraft = (stain = ''): void => changeStains(edits.draft, { draft: { ...EMPTY_DRAFT, stain } });
+export const dropDraft = (): void => changeStains(edits.dropDraft, { draft: null });
+export const reviseSwatch = (at: number): void => changeStains(edits.draft, { draft: draftOf(ownBook.value, at) });
+
+/** A colour read in the photo, as base or as result. */
+export function takeColour(as: 'base' | 'after', lab: Lab, doubt: number, where: string): void {
+  const known = Number(draft.value?.doubt) || 0;
+  editDraft({ [as]: typedLab(lab), [as === 'base' ? 'baseFrom' : 'afterFrom']: where, doubt: String(Math.max(known, Math.round(doubt * 10) / 10)) });
+  say(words.swatches.taken[as](where));
+}
+
+/** Puts the draft into the book; false while something is missing. */
+export function keepDraft(): boolean {
+  const now = draft.value;
+  if (!now || faultsOf(now).length > 0) return false;
+  const swatch = swatchOf(now, words.swatches.readFrom);
+  const at = ownBook.value.swatches.findIndex((s) => keyOf(s) === now.was);
+  putOwn(at < 0 ? edits.add(swatch.stain ?? '') : edits.revise, withSwatch(ownBook.value, swatch, at), { draft: null });
+  say(words.swatches.keptSwatch(swatch.stain ?? words.swatches.aMix, now.coats));
+  return true;
+}
+
+/** From a file: added to what is there; the demo's own kind stands apart from it. */
+export async function openSwatches(file: Blob, name: string): Promise<void> {
+  try {
+    takeBook(bookFromJson(await file.text()), name);
+  } catch (error) {
+    report(words.errors.swatchesFailed(name), error);
+  }
+}
+
+function takeBook(found: SwatchBook, name: string): void {
+  problem.value = null;
+  if (found.demo) {
+    changeStains(edits.demo, { demo: found });
+    return say(words.swatches.demoTaken);
+  }
+  const { book, added } = joined(ownBook.value, found);
+  changeStains(edits.open(name), { own: book, demo: null });
+  say(words.swatches.opened(name, added, found.swatches.length - added));
+}
+
+export async function takeDemo(): Promise<void> {
+  try {
+    const response = await fetch('./demo/demo.swatches.json');
+    if (!response.ok) throw new Error(words.errors.notFound);
+    takeBook({ ...bookFromJson(await response.text()), demo: true }, words.demo.name);
+  } catch (error) {
+    report(words.errors.demoStainsFailed, error);
+  }
+}
+
+export const leaveDemo = (): void => changeStains(edits.leaveDemo, { demo: null });
+
+export function emptyBook(): void {
+  changeStains(edits.emptyBook, { own: EMPTY_BOOK, draft: null });
+  say(words.status.removed(words.swatches.aBook));
+}

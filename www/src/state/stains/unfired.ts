@@ -1,0 +1,34 @@
+/** The look before firing: what is painted, read from the open photo, kept until the fired result is there. */
+import { computed } from '@preact/signals';
+import { desk } from '../../engine/instance';
+import { words } from '../../words';
+import { photo } from '../desk';
+import { paintedOf, unfiredOf } from '../passes/pass_model';
+import { report } from '../problems';
+import { say, whileBusy } from '../status';
+import { really } from '../passes/coats';
+import { notFired, passOpen, seen } from './passes';
+import { book, changeWork, work } from './work';
+
+export const unfiredLook = computed(() => work.value?.unfired ?? null);
+
+export async function lookUnfired(): Promise<void> {
+  const [now, shows, open] = [work.value, seen.value, photo.value];
+  if (!now || !shows || !open || notFired.value || !passOpen.value) return;
+  const t = words.unfired;
+  try {
+    const request = unfiredOf(now.zones, await really(paintedOf(now.plan), now), shows);
+    const look = await whileBusy(t.busy, (signal) => desk.stains.lookUnfired(book.value, request, { signal }));
+    if (!look || work.value !== now) return;
+    changeWork(words.passes.edits.look, { unfired: { spots: shows.restoration, target: shows.target, look, photo: open.name, at: new Date().toISOString() } });
+    say([look.words, ...look.zones.map((z) => `${words.names.zone[z.zone]}: ${z.words}`)].join(' '));
+  } catch (error) {
+    report(t.failed, error);
+  }
+}
+
+export function forgetUnfired(): void {
+  if (!unfiredLook.value) return;
+  changeWork(words.passes.edits.forget, { unfired: null });
+  say(words.passes.said.forgotten);
+}

@@ -1,0 +1,100 @@
+/** The plan on the axis: pictures, coats and what will be left, third by third, cervical on top. */
+import { CoatsBar } from '../../charts/coats_bar';
+import { coatsLayout, coatsText, type CoatsLayout } from '../../charts/coats_layout';
+import { fixed } from '../../charts/format';
+import { THIRDS, type Plan, type ZonePlan } from '../../engine/types';
+import { differenceDoubt } from '../../state/stains/planning';
+import { predicted, onPhoto, pictureProblem, planRegion, showOnPhoto } from '../../state/stains/plan_pictures';
+import { compared } from '../../state/stains/comparison';
+import { zoomToRegions } from '../../stage/controls';
+import { work } from '../../state/stains/work';
+import { photo } from '../../state/desk';
+import { words } from '../../words';
+import { Switch } from '../switch';
+import { useSize } from '../use_size';
+import { Divider } from './divider';
+import { PlanPictures } from './pictures';
+import { Mix } from './mix';
+import { coatsOf, paintText } from './said';
+
+function Coats({ zone, layout, width }: { zone: ZonePlan; layout: CoatsLayout; width: number }) {
+  const t = words.plan;
+  const bar = layout.bars.find((b) => b.zone === zone.zone);
+  if (!bar || zone.paint.coats === 0) return <p class="none">{t.nothing}</p>;
+  return (
+    <>
+      <CoatsBar bar={bar} layout={layout} width={width} label={t.bar(words.names.zone[zone.zone], paintText(zone.paint))} />
+      <p class="coats-text">
+        <strong>{coatsOf(zone.paint.coats)}</strong>
+        {bar.firings.length > 1 && <small> {t.inFirings(bar.firings.map(coatsText).join(' + '))}</small>}
+      </p>
+      <Mix bar={bar} />
+    </>
+  );
+}
+
+function Result({ zone }: { zone: ZonePlan }) {
+  return (
+    <div class="difference" data-before={zone.before_delta_e_00} data-after={zone.after_delta_e_00}>
+      <p class="big">
+        <span class="was">{fixed(zone.before_delta_e_00)}</span> → {fixed(zone.after_delta_e_00)} <small>{words.sheet.deltaE} {words.sheet.plusMinus(fixed(differenceDoubt(zone)))}</small>
+      </p>
+      <p class="verdict">{words.sheet.verdict[zone.verdict]}</p>
+      <p>{zone.words}</p>
+    </div>
+  );
+}
+
+function show(on: boolean): void {
+  showOnPhoto(on);
+  const ids = [planRegion.value, compared.value?.target].filter((id) => id != null);
+  // On a phone the stage gets its size first.
+  if (on) setTimeout(() => zoomToRegions(ids), 60);
+}
+
+function PictureTools() {
+  const t = words.plan;
+  if (pictureProblem.value && planRegion.value) return <p class="hint">{t.noPicture} {pictureProblem.value}</p>;
+  if (work.value && photo.value && !planRegion.value) return <p class="hint">{t.otherPhoto}</p>;
+  if (!predicted.value || !planRegion.value) return null;
+  return (
+    <div class="picture-tools">
+      <Divider />
+      <Switch on={onPhoto.value} text={t.onPhoto} turn={show} />
+    </div>
+  );
+}
+
+export function PlanSheet({ plan }: { plan: Plan }) {
+  const t = words.plan;
+  const { ref, width } = useSize<HTMLDivElement>();
+  const layout = coatsLayout(plan, width);
+  return (
+    <section class="axis-sheet plan-sheet">
+      <h2 class="unseen">{t.sheet}</h2>
+      {plan.leave && <p class="leave"><strong>{t.leave}.</strong> {plan.leave}</p>}
+      <div class="sheet-grid plan-grid pictures-3">
+        <div class="teeth-head teeth-row">
+          <span class="gutter" />
+          {(['now', 'predicted', 'target'] as const).map((part) => <div key={part} class="picture-head"><strong>{t.heads[part]}</strong></div>)}
+        </div>
+        <div class="teeth teeth-row">
+          <div class="gutter" aria-label={words.sheet.thirds} role="group">{THIRDS.map((zone) => <span key={zone}>{words.names.zoneShort[zone]}</span>)}</div>
+          <PlanPictures plan={plan} />
+        </div>
+        <div class="head" data-column="coats"><h3>{t.coatsHead}</h3><small>{t.coatsHint}</small></div>
+        <div class="head" data-column="result"><h3>{t.resultHead}</h3><small>{t.resultHint}</small></div>
+        <div class="coats-width" ref={ref} />
+        {plan.zones.map((zone) => (
+          <div key={zone.zone} class="third" data-zone={zone.zone}>
+            <div class="coats"><Coats zone={zone} layout={layout} width={width} /></div>
+            <Result zone={zone} />
+          </div>
+        ))}
+        <div class="hairlines" aria-hidden="true" />
+      </div>
+      <PictureTools />
+      <p class="strip-note">{t.plusMinus}</p>
+    </section>
+  );
+}

@@ -1,0 +1,85 @@
+/** The step sheet for the bench: everything of a plan on paper, good without colour. */
+import { CoatsBar } from '../../charts/coats_bar';
+import { coatsLayout } from '../../charts/coats_layout';
+import { fixed } from '../../charts/format';
+import type { Plan, PlanStep } from '../../engine/types';
+import { differenceDoubt, label, shownNames } from '../../state/stains/planning';
+import { isTicked } from '../../state/stains/work';
+import { words } from '../../words';
+import { limitsText } from './limits';
+import { Mix } from './mix';
+import { coatsOf, labNumbers } from './said';
+import { expectTexts, featherText } from './steps';
+
+const BAR_WIDTH = 190;
+
+function Zones({ plan }: { plan: Plan }) {
+  const t = words.plan;
+  const layout = coatsLayout(plan, BAR_WIDTH);
+  return (
+    <table class="sheet-zones">
+      <thead><tr>{[t.third, t.coatsHead, t.labHead(t.value.from), t.labHead(t.value.to), t.labDoubtHead(t.value.after), words.sheet.deltaE, t.resultRead].map((head) => <th scope="col" key={head}>{head}</th>)}</tr></thead>
+      <tbody>
+        {plan.zones.map((z) => {
+          const bar = layout.bars.find((b) => b.zone === z.zone);
+          return (
+            <tr key={z.zone}>
+              <th scope="row">{words.names.zoneShort[z.zone]}</th>
+              <td class="paint-cell">{bar && z.paint.coats > 0 ? <><CoatsBar bar={bar} layout={layout} width={BAR_WIDTH} label="" /><strong>{coatsOf(z.paint.coats)}</strong><Mix bar={bar} /></> : t.nothing}</td>
+              <td>{labNumbers(z.from)}</td>
+              <td>{labNumbers(z.to)}</td>
+              <td>{labNumbers(z.predicted.lab)} {words.sheet.plusMinus(fixed(z.predicted.doubt))}</td>
+              <td>{fixed(z.before_delta_e_00)} → {fixed(z.after_delta_e_00)} {words.sheet.plusMinus(fixed(differenceDoubt(z)))}</td>
+              <td class="write-in" />
+            </tr>
+          );
+        })}
+      </tbody>
+    </table>
+  );
+}
+
+function Row({ step, at, of }: { step: PlanStep; at: number; of: number }) {
+  const t = words.plan;
+  const feather = featherText(step);
+  const expected = expectTexts(step);
+  return (
+    <li>
+      <span class="tick-box">{isTicked(at) && '✓'}</span>
+      <div>
+        <strong>{at + 1}. {step.title}</strong> {of > 1 && <small>({t.firing(step.firing, of)})</small>}
+        <p>
+          {step.stroke} {feather && `${t.feather} ${feather}.`} {step.look && <em>{t.look}: {step.look}</em>} {expected.length > 0 && <b>{t.expect} {expected.join('; ')}</b>}
+        </p>
+      </div>
+    </li>
+  );
+}
+
+export function StepSheet({ plan }: { plan: Plan }) {
+  const t = words.plan;
+  const names = shownNames.value;
+  const when = new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+  return (
+    <section class="step-sheet print-only">
+      <header>
+        <h1>{t.sheetTitle}{label.value && `: ${label.value}`}</h1>
+        <p>{names && t.fromTo(names.restoration, names.target)}; {t.firings(plan.firings)}; {t.printed(when)}</p>
+        {plan.demo && <p class="demo-line">{t.demo}</p>}
+      </header>
+      <Zones plan={plan} />
+      {plan.leave && <p>{plan.leave}</p>}
+      <ol class="sheet-steps">{plan.steps.map((step, at) => <Row key={at} step={step} at={at} of={plan.firings} />)}</ol>
+      {plan.shortfalls.length > 0 && (
+        <div>
+          <h2>{t.shortfalls}</h2>
+          <ul>{plan.shortfalls.map((s) => <li key={s.code + s.zone}>{s.text}</li>)}</ul>
+        </div>
+      )}
+      <p><strong>{t.limits.title}:</strong> {limitsText(plan.limits)}.</p>
+      <h2>{t.cautions}</h2>
+      <ul class="sheet-cautions">{plan.cautions.map((c) => <li key={c}>{c}</li>)}</ul>
+      <p>{t.reserve}</p>
+    </section>
+  );
+}

@@ -1,0 +1,81 @@
+/** The book of swatches: what the stains at hand do, and where that is known from. */
+import { fixed } from '../../charts/format';
+import { mixSwatches, otherChecks, stainNames } from '../../state/stains/book';
+import { fitProblem, fitted } from '../../state/stains/fitted';
+import { demoInUse, draft, emptyBook, leaveDemo, nameBook, ownBook, startDraft, takeDemo } from '../../state/stains/swatches';
+import { book } from '../../state/stains/work';
+import { words } from '../../words';
+import { pickSwatches, saveSwatches } from '../actions';
+import { SwatchForm } from './form';
+import { Stain } from './stain';
+import { Findings, showForm, SwatchRows } from './swatch_rows';
+
+function Tools() {
+  const t = words.swatches;
+  const add = () => {
+    if (!draft.value) startDraft();
+    showForm();
+  };
+  if (demoInUse.value) {
+    return (
+      <div class="demo-note">
+        <p class="demo-line">{t.demoBanner}</p>
+        <p class="hint">{t.demoMore}</p>
+        <button type="button" onClick={leaveDemo}>{t.leaveDemo}</button>
+      </div>
+    );
+  }
+  const empty = ownBook.value.swatches.length + ownBook.value.stains.length === 0;
+  return (
+    <div class="chips">
+      <button type="button" class="primary" onClick={add}>{t.add}</button>
+      <button type="button" onClick={pickSwatches}>{t.open}</button>
+      {!empty && <button type="button" onClick={saveSwatches}>{t.save}</button>}
+      <button type="button" onClick={() => void takeDemo()}>{t.useDemo}</button>
+    </div>
+  );
+}
+
+function Foot() {
+  const t = words.swatches;
+  if (demoInUse.value || ownBook.value.swatches.length === 0) return null;
+  return (
+    <div class="book-foot">
+      <label>
+        {t.bookName}
+        <input value={ownBook.value.name ?? ''} maxLength={60} autocomplete="off" onInput={(e) => nameBook(e.currentTarget.value)} />
+      </label>
+      <button type="button" onClick={emptyBook}>{t.empty}</button>
+      <p class="hint">{t.kept}</p>
+    </div>
+  );
+}
+
+export function SwatchesView() {
+  const t = words.swatches;
+  const names = stainNames(book.value);
+  const found = fitted.value;
+  const failed = fitProblem.value;
+  const mixes = mixSwatches(book.value);
+  return (
+    <section class="panel swatches" id="swatches" tabIndex={-1} aria-label={t.title} aria-busy={names.length > 0 && !found && !failed}>
+      <p class="hint">{t.why}</p>
+      <Tools />
+      {!demoInUse.value && <SwatchForm />}
+      {names.length === 0 && <p class="waiting">{t.none}</p>}
+      {failed && <div class="reason"><strong>{failed.title}</strong><p>{failed.text} {failed.advice}</p></div>}
+      {found && <Findings checks={otherChecks(found.checks)} />}
+      {names.length > 0 && !found && !failed && <p class="hint">{t.waiting}</p>}
+      {names.length > 0 && (
+        <section>
+          <h2>{t.stains}</h2>
+          <ul class="stains">{names.map((name) => <Stain key={name} name={name} />)}</ul>
+        </section>
+      )}
+      {mixes.length > 0 && <section><h2>{t.mixes}</h2><SwatchRows rows={mixes} /></section>}
+      {found && found.reading_noise > 0 && <p class="hint">{t.noise(fixed(found.reading_noise))}</p>}
+      {found?.fired_shift && <p class="hint">{t.shift(found.fired_shift.pairs, found.fired_shift.usable)}</p>}
+      <Foot />
+    </section>
+  );
+}

@@ -1,0 +1,77 @@
+import type { UnfiredAdvice, Zone } from '../engine/types';
+
+const third: Record<Zone, string> = { cervical: 'cervical', middle: 'middle', incisal: 'incisal', whole: 'whole' };
+
+const hand: Record<UnfiredAdvice, string> = {
+  leave: 'Leave it',
+  thin: 'Thin it',
+  add: 'Add',
+  spread: 'Spread it',
+  cannot_tell: 'Cannot tell',
+};
+
+export const passes = {
+  title: 'After firing',
+  how: 'Photograph the fired restoration beside the same target, with card and tabs, and open that photo. Restoration and target have to be marked in it.',
+  openPhoto: 'Open the photo',
+  fired: 'This photo shows the fired result',
+  noPhoto: 'No photo is open.',
+  noReading: 'No restoration is marked and read in the open photo.',
+  isStart: 'The open photo shows what the plan starts from. Open the new one.',
+  isUnfired: 'The open photo is the one from before firing. Open the new one.',
+  inPhoto: 'The target is in the photo too: everything is compared under its light.',
+  notInPhoto: 'The target is not in this photo: it is compared with the reading that the plan was made from, and the doubt is larger.',
+  drift: (by: string) => `The target reads very differently than when the plan was made (${by} in L*a*b*). Is it the same tooth, as wet as then?`,
+  painted: 'Painted otherwise than planned?',
+  paintedHint: 'Say how many coats there are: what the strengths learn depends on it.',
+  coats: (zone: Zone, mix: string) => `Coats, ${third[zone]}${mix ? `: ${mix}` : ''}`,
+  ways: 'Way to the target, ΔE00',
+  waysKey: { before: 'before', left: 'came out; the line below is its doubt' },
+  way: (zone: string, before: string, left: string) => `${zone}: ΔE00 to the target ${before} before, ${left} now.`,
+  table: (n: number) => `Pass ${n} in numbers, L*a*b* D65`,
+  heads: ['Third', 'Before', 'Predicted', 'Came out', 'Target', 'ΔE00 left', 'ΔE00 missed'],
+  asPredicted: 'as predicted',
+  notAsPredicted: 'beyond the doubt',
+  plusMinus: (doubt: string) => `± ${doubt}`,
+  save: 'Save this work as a file',
+  file: (label: string) => `${label || 'work'}.work.json`,
+  next: 'Plan the next pass',
+  nextWhy: 'The result becomes the starting point.',
+  takeBack: 'Take this pass back',
+  history: (n: number) => (n === 1 ? 'The pass so far' : `The ${n} passes so far`),
+  one: (n: number, before: string, left: string) => `Pass ${n}: ΔE00 ${before} → ${left}`,
+  worst: 'worst third',
+  learn: 'The strengths learn from this pass',
+  learnHint: 'Its thirds stand in the book of swatches.',
+  note: (label: string, n: number, zone: Zone) => `${label ? `${label}, ` : ''}pass ${n}, ${third[zone]}`,
+  edits: {
+    record: (n: number) => `record pass ${n}`,
+    next: (n: number) => `plan pass ${n}`,
+    takeBack: (n: number) => `take pass ${n} back`,
+    learn: (n: number, on: boolean) => (on ? `learn from pass ${n}` : `do not learn from pass ${n}`),
+    look: 'look before firing',
+    forget: 'forget the look before firing',
+  },
+  said: {
+    next: (n: number) => `Pass ${n} is planned from the result.`,
+    takenBack: (n: number) => `Pass ${n} is taken back.`,
+    learn: (n: number, on: boolean) => (on ? `The strengths learn from pass ${n}.` : `The strengths do not learn from pass ${n} any more.`),
+    forgotten: 'The look before firing is forgotten.',
+  },
+  failed: 'The pass could not be looked back at.',
+  nextFailed: 'The next pass could not be planned.',
+  busy: 'Looking back at the pass',
+};
+
+export const unfired = {
+  title: 'Second look, before firing',
+  how: 'Photograph it painted and not fired yet, and open that photo. What is too much, too little or patchy can still be mended.',
+  look: 'This photo shows it painted, not fired',
+  again: 'Look again in this photo',
+  forget: 'Forget this look',
+  hand: (advice: UnfiredAdvice): string => hand[advice],
+  fired: (lab: string, doubt: string) => `Fired it would read L*a*b* ${lab}, ± ${doubt} ΔE00.`,
+  kept: 'These readings wait for the fired result: each pair shows what firing does.',
+  failed: 'The painted restoration could not be looked at.',
+  busy: 'Looking at what is painted',
+};

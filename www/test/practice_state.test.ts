@@ -1,0 +1,115 @@
+import { beforeEach, describe, expect, it, vi } from 'vitest';
+import type { Scene } from '../src/engine/types';
+import { square } from './squares';
+
+vi.mock('../src/engine/instance', async () => {
+  const { Desk } = await import('../src/engine/desk');
+  const { FakeWorker } = await import('./fake_worker');
+  return { desk: new Desk(() => new FakeWorker()) };
+});
+
+const { desk } = await import('../src/engine/instance');
+const { change, doc, startWith, undoStep } = await import('../src/state/desk');
+const { EMPTY_DOC } = await import('../src/state/doc');
+const { reading, startReading } = await import('../src/state/reading');
+const { problem, status } = await import('../src/state/status');
+const { EMPTY_STAINS } = await import('../src/state/stains/stains_doc');
+const { choiceOf, chosen, exercise, options, sideOf, typed, TYPED } = await import('../src/state/practice/sides');
+const { attemptsToJson } = await import('../src/state/practice/exercise_file');
+const practice = await import('../src/state/stains/practice');
+
+const scene = (shift: number): Scene => ({
+  card: { outline: square(0, 0) },
+  regions: [
+    { id: 'n', kind: 'tooth', name: '11', outline: square(800, 400) },
+    { id: 'a', kind: 'tab', name: 'A1', outline: square(600 - shift, 100) },
+    { id: 'b', kind: 'tab', name: 'A3', outline: square(300, 900) },
+  ],
+});
+
+async function show(name: string, next: Scene): Promise<void> {
+  change(`open ${name}`, { photo: await desk.open(new Blob([new Uint8Array([0xff])]), name, { tooLarge: '' }), scene: next });
+  await vi.waitFor(() => expect(reading.value?.doc).toMatchObject({ photo: { name } }));
+}
+
+startReading();
+
+beforeEach(() => {
+  startWith({ ...EMPTY_DOC, stains: { ...EMPTY_STAINS, own: { stains: [], swatches: [{ stain: 'ochre', coats: 1, base: [72, 1, 17], after: [70.5, 1.5, 20] }] } } });
+  [chosen.value, typed.value, problem.value] = [{}, {}, null];
+});
+
+describe('an exercise', () => {
+  it('offers what is read in the photo, tabs first, and takes the first two', async () => {
+    expect([options.value, choiceOf('base')]).toEqual([[], TYPED]);
+    await show('tabs.jpg', scene(0));
+    expect(options.value.map((o) => o.name)).toEqual(['Tab A1', 'Tab A3', 'Tooth 11']);
+    expect([choiceOf('base'), choiceOf('target')]).toEqual(['a', 'b']);
+    chosen.value = { target: 'n' };
+    expect(sideOf('target')!.name).toBe('Tooth 11');
+  });
+
+  it('is planned, painted, scored from another photo, and every step undone', async () => {
+    await show('tabs.jpg', scene(0));
+    practice.sayWho('Kim');
+    await practice.planExercise();
+    expect(exercise.value.task).toMatchObject({ base: { name: 'Tab A1' }, target: { name: 'Tab A3' }, plan: { firings: expect.any(Number) } });
+    expect(practice.notPainted.value).toBe(true);
+
+    await show('result.jpg', scene(200));
+    expect([choiceOf('got'), choiceOf('now'), practice.notPainted.value]).toEqual(['a', 'b', false]);
+    await practice.scoreResult();
+    const [attempt] = exercise.value.attempts;
+    expect(attempt).toMatchObject({ who: 'Kim', base: 'Tab A1', target: 'Tab A3', score: { words: expect.stringContaining('half a coat more') } });
+    expect(attempt!.request.zones).toHaveLength(3);
+    expect(status.value).toBe(attempt!.score.words);
+
+    practice.removeAttempt(0);
+    expect(exercise.value.attempts).toEqual([]);
+    undoStep();
+    expect(exercise.value.attempts).toEqual([attempt]);
+    undoStep();
+    expect([exercise.value.attempts.length, exercise.value.task !== null]).toEqual([0, true]);
+  });
+
+  it('can be typed, and stays what it was typed as', async () => {
+    typed.value = { base: { cervical: ['', '', ''], middle: ['76', '0', '15'], incisal: ['', '', ''] }, target: { cervical: ['', '', ''], middle: ['73', '1', '20'], incisal: ['', '', ''] } };
+    await practice.planExercise();
+    expect(exercise.value.task!.plan!.zones.map((z) => z.zone)).toEqual(['middle']);
+    await show('result.jpg', scene(0));
+    expect([choiceOf('now'), sideOf('now')!.spots.middle!.lab]).toEqual([TYPED, [73, 1, 20]]);
+    await practice.scoreResult();
+    expect(exercise.value.attempts[0]!.request.zones).toMatchObject([{ zone: 'middle', base: [76, 0, 15], target: [73, 1, 20], doubt: 0.5 }]);
+  });
+
+  it('needs no stains: it is scored without a plan', async () => {
+    startWith(EMPTY_DOC);
+    await show('tabs.jpg', scene(0));
+    await practice.planExercise();
+    expect(exercise.value.task!.plan).toBeNull();
+    await show('result.jpg', scene(150));
+    await practice.scoreResult();
+    expect(exercise.value.attempts).toHaveLength(1);
+  });
+});
+
+describe('attempts from a file', () => {
+  const file = (text: string) => new Blob([text]);
+
+  it('are added once, undone together, and refused when they are none', async () => {
+    await show('tabs.jpg', scene(0));
+    await practice.planExercise();
+    await show('result.jpg', scene(200));
+    await practice.scoreResult();
+    const text = attemptsToJson([...exercise.value.attempts, { ...exercise.value.attempts[0]!, who: 'Ana', at: '2026-01-05T08:00:00.000Z' }]);
+    await practice.addAttempts(file(text), 'a.json');
+    expect(exercise.value.attempts.map((a) => a.who)).toEqual(['Ana', '']);
+    await practice.addAttempts(file(text), 'a.json');
+    expect([exercise.value.attempts.length, status.value]).toEqual([2, 'The file holds no attempt that is not here already.']);
+    undoStep();
+    expect(exercise.value.attempts).toHaveLength(1);
+    await practice.addAttempts(file('{"attempts":[{}]}'), 'b.json');
+    expect(problem.value).toMatchObject({ title: expect.stringContaining('b.json holds no attempts'), text: expect.stringContaining('attempts') });
+    expect(doc.value.stains.practice!.attempts).toHaveLength(1);
+  });
+});

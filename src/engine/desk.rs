@@ -1,13 +1,13 @@
 //! One open photo with what was already measured on it.
 
-use crate::error::{LightCheck, Result};
+use crate::error::{Error, LightCheck, Result};
 use crate::light::checks::card_black;
 use crate::light::sharpness::{check_sharpness, measure_sharpness};
 use crate::light::{Correction, read_card};
 use crate::photo::{Photo, Reduced};
 use crate::reading::RegionStatistics;
 use crate::scene::find::Search;
-use crate::scene::{Axis, Card, Polygon, Region};
+use crate::scene::{Axis, Card, Polygon, Region, Scene};
 use std::rc::Rc;
 
 /// Pixels of the reduced copy that finding and aligning work on.
@@ -185,4 +185,14 @@ pub fn shape_of(region: &Region) -> Result<(Polygon, Axis)> {
     let polygon = Polygon::new(&region.outline, &format!("The outline of “{name}”"))?;
     let axis = Axis::of(region, &polygon);
     Ok((polygon, axis))
+}
+
+/// A region of a scene by its id.
+pub fn region_in<'a>(scene: &'a Scene, id: &str) -> Result<&'a Region> {
+    scene.regions.iter().find(|r| r.id == id).ok_or_else(|| {
+        Error::input(
+            "That region is not in the scene.",
+            "Choose one of the outlined regions.",
+        )
+    })
 }

@@ -22,7 +22,7 @@ use crate::reading::Guide;
 use crate::scene::find::{self, Found, FoundRegion};
 use crate::scene::{Point, Rect, Scene, cut, grow};
 use crate::stain::{StrengthBook, SwatchBook, ZonePlan};
-use desk::Desk;
+use desk::{Desk, region_in};
 use std::collections::BTreeMap;
 
 /// Photos that may be open at once.
@@ -175,16 +175,7 @@ impl Engine {
         region: &str,
         height_px: u32,
     ) -> Result<Preview> {
-        let region = scene
-            .regions
-            .iter()
-            .find(|r| r.id == region)
-            .ok_or_else(|| {
-                Error::input(
-                    "That region is not in the scene.",
-                    "Choose one of the outlined regions.",
-                )
-            })?;
+        let region = region_in(scene, region)?;
         let desk = self.desk_mut(id)?;
         let correction = desk
             .correction(scene.card.as_ref(), &mut Vec::new())

@@ -1,6 +1,6 @@
 //! Pictures of a plan and of unevenness, for the eye. Nothing is measured on them.
 
-use super::desk::shape_of;
+use super::desk::{region_in, shape_of};
 use super::recolour::Recolour;
 use super::straighten::{srgb_from_linear, straighten};
 use super::{Engine, Patch};
@@ -37,16 +37,7 @@ struct Subject {
 }
 
 fn subject(engine: &mut Engine, id: u32, scene: &Scene, region: &str) -> Result<Subject> {
-    let region = scene
-        .regions
-        .iter()
-        .find(|r| r.id == region)
-        .ok_or_else(|| {
-            Error::input(
-                "That region is not in the scene.",
-                "Choose one of the outlined regions.",
-            )
-        })?;
+    let region = region_in(scene, region)?;
     let (polygon, axis) = shape_of(region)?;
     let desk = engine.desk_mut(id)?;
     let correction = desk

@@ -317,3 +317,38 @@ fn pairs_of_ones_own_predict_the_fired_colour() {
     assert_eq!(look(1.5).0, UnfiredAdvice::Thin);
     assert_eq!(look(0.5).0, UnfiredAdvice::Add);
 }
+
+/// A stain whose swatches contradict each other does not look certain because others agree.
+#[test]
+fn disagreement_widens_the_stains_own_doubt() {
+    let sound = [
+        swatch("umber", 1.0, BROWN[0]),
+        swatch("umber", 2.0, BROWN[1]),
+    ];
+    let of = |amber: [[f64; 3]; 2]| {
+        let mut all = sound.to_vec();
+        all.extend(amber.map(|after| swatch("amber", 1.0, after)));
+        let book = StrengthBook::fit(&all).unwrap();
+        let doubts: Vec<f64> = book.fitted().strengths.iter().map(|s| s.doubt).collect();
+        (doubts[0], doubts[1], book.fitted().reading_noise)
+    };
+    let (_, agreed, _) = of([[74.0, 3.0, 20.0], [74.1, 3.0, 19.9]]);
+    let (_, apart, noise) = of([[74.0, 3.0, 20.0], [77.0, -3.0, 11.0]]);
+    assert!(agreed < 1.5 && apart > 3.0, "{agreed} {apart} {noise}");
+}
+
+/// One swatch cannot show how well its coat was laid, whatever others say.
+#[test]
+fn one_swatch_keeps_a_floor() {
+    let mut all = vec![
+        swatch("umber", 1.0, BROWN[0]),
+        swatch("umber", 2.0, BROWN[1]),
+    ];
+    for _ in 0..3 {
+        all.push(swatch("slate", 1.0, [75.0, -0.4, 12.0]));
+    }
+    let book = StrengthBook::fit(&all).unwrap();
+    let slate = &book.fitted().strengths[1];
+    let shift = delta_e_00(slate.base, slate.one_coat);
+    assert!(slate.doubt > 0.1 * shift, "{slate:?}");
+}

@@ -237,6 +237,58 @@ fn what_is_not_seen_is_left_alone() {
     );
 }
 
+/// Third by third: what lies within its doubt is left, what is seen is painted; and no third is
+/// painted for less than ΔE00 0.3.
+#[test]
+fn each_third_is_painted_only_for_a_gain() {
+    let mut zones = three_thirds();
+    zones[1] = PlanZone {
+        doubt: 2.0,
+        ..zone(Zone::Middle, [76.0, 0.6, 15.8], [75.0, 0.8, 16.5])
+    };
+    let made = asked(zones, PlanLimits::default());
+    let coats: Vec<f64> = made.zones.iter().map(|z| z.paint.coats).collect();
+    assert!(
+        coats[0] > 0.0 && coats[1] == 0.0 && coats[2] > 0.0,
+        "{coats:?}"
+    );
+    assert!(made.leave.is_none() && made.shortfalls.iter().all(|s| s.zone != Zone::Middle));
+    // Only a stain of the wrong hue is allowed: it is not used just to lower value.
+    let wrong = asked(
+        vec![zone(Zone::Middle, [76.0, 0.5, 15.0], [75.0, 2.5, 19.0])],
+        PlanLimits {
+            stains: vec!["sloe veil".to_owned()],
+            ..PlanLimits::default()
+        },
+    );
+    let z = &wrong.zones[0];
+    assert!(z.paint.coats == 0.0 && z.after_delta_e_00 <= z.before_delta_e_00);
+    assert_eq!(z.predicted.lab, z.from, "no paint, no foundation");
+    assert!(wrong.leave.is_some() && wrong.steps.is_empty() && wrong.firings == 0);
+}
+
+/// Ruled out by the limits, at hand in the book: the plan says which stain it is.
+#[test]
+fn a_stain_that_was_left_out_is_named() {
+    let made = asked(
+        vec![zone(Zone::Incisal, [76.8, -0.1, 13.9], [70.9, 0.2, 14.5])],
+        PlanLimits {
+            stains: vec!["chalk breath".to_owned()],
+            ..PlanLimits::default()
+        },
+    );
+    let codes: Vec<ShortfallCode> = made.shortfalls.iter().map(|s| s.code).collect();
+    assert!(codes.contains(&ShortfallCode::TargetDarker), "{codes:?}");
+    let left_out = made
+        .shortfalls
+        .iter()
+        .find(|s| s.code == ShortfallCode::LeftOut);
+    assert!(
+        left_out.unwrap().text.contains("rain slate"),
+        "{left_out:?}"
+    );
+}
+
 #[test]
 fn wrong_requests_are_refused_in_words() {
     let book = StrengthBook::of(&demo()).unwrap();

@@ -17,12 +17,18 @@ use crate::colour::order::sorted_by_key;
 use crate::error::{Error, Result};
 
 /// Noise levels that are tried: the uncertainty of (after − base) per part of ΔE00.
-const SIGMAS: [f64; 11] = [0.6, 0.4, 0.3, 0.25, 0.2, 0.15, 0.1, 0.06, 0.03, 0.01, 0.003];
+const SIGMAS: [f64; 14] = [
+    2.4, 1.6, 1.0, 0.6, 0.4, 0.3, 0.25, 0.2, 0.15, 0.1, 0.06, 0.03, 0.01, 0.003,
+];
 /// Where photos usually lie, and how wide that is (natural log): weak, no source.
 const USUAL_SIGMA: [f64; 2] = [0.15, 1.2];
 /// Swatches and stains that a book may hold.
 const MAX_SWATCHES: usize = 1000;
 const MAX_STAINS: usize = 60;
+/// Swatches disagree when they miss by more than this many times the book's noise.
+const DISAGREES: f64 = 1.5;
+/// Rounds of widening; more change nothing.
+const WIDENINGS: usize = 3;
 /// A ± of 95 % is this many of one part's uncertainty (χ with three parts).
 const PARTS_IN_95: f64 = 2.795;
 
@@ -35,6 +41,11 @@ pub struct Stain {
     pub matter: Matter,
     /// Ways to explain its swatches.
     pub ways: Vec<Estimate>,
+    /// The uncertainty its own swatches show, per part of ΔE00: the book's, or more where they
+    /// disagree.
+    pub sigma: f64,
+    /// Different swatches that speak of it: numbers of coats and bases.
+    pub different: usize,
     /// Its own swatches show that it lightens.
     pub lightens: bool,
     /// The lightest base on which they show it, L*.
@@ -207,15 +218,67 @@ fn fit_all(eye: &Eye, infos: &[StainInfo], seen: &[Seen<'_>]) -> (f64, Vec<Stain
     let stains = of_each
         .into_iter()
         .zip(ways)
-        .map(|((info, _), ways)| Stain {
-            info: info.clone(),
-            matter: mean_matter(&ways),
-            ways,
-            lightens: false,
-            lightens_up_to: 0.0,
+        .map(|((info, own), ways)| {
+            let (ways, of_stain) = widened(eye, &own, ways, sigma);
+            Stain {
+                info: info.clone(),
+                matter: mean_matter(&ways),
+                ways,
+                sigma: of_stain,
+                different: different(&own),
+                lightens: false,
+                lightens_up_to: 0.0,
+            }
         })
         .collect();
     (sigma, stains)
+}
+
+/// A stain whose swatches disagree by more than the book's noise gets a noise of its own: what
+/// the book agrees on must not make it look certain.
+fn widened(
+    eye: &Eye,
+    own: &[Observation],
+    ways: Vec<Estimate>,
+    sigma: f64,
+) -> (Vec<Estimate>, f64) {
+    let (mut ways, mut wide) = (ways, sigma);
+    for _ in 0..WIDENINGS {
+        let mean = mean_matter(&ways);
+        let squares: f64 = own
+            .iter()
+            .filter(|o| o.own_sigma.is_none())
+            .map(|o| o.miss(eye, &mean).norm_squared())
+            .sum();
+        // Of 3 numbers per swatch about 3 are used up by the fit.
+        let freedom = (3.0 * own.len() as f64 - 3.0).max(1.0);
+        let shown = (squares / freedom).sqrt();
+        if own.len() < 2 || shown <= wide * DISAGREES {
+            break;
+        }
+        wide = shown;
+        let again = explain(eye, own, wide, Some(&ways)).0;
+        if again.is_empty() {
+            break;
+        }
+        ways = again;
+    }
+    (ways, wide)
+}
+
+/// Swatches that differ in coats or base.
+fn different(own: &[Observation]) -> usize {
+    let same = |a: &Observation, b: &Observation| {
+        (a.coats - b.coats).abs() < 0.1
+            && a.base
+                .iter()
+                .zip(&b.base)
+                .all(|(x, y)| (x - y).abs() < 0.02)
+    };
+    own.iter()
+        .enumerate()
+        .filter(|(i, o)| !own.iter().take(*i).any(|before| same(before, o)))
+        .count()
 }
 
 fn mean_matter(ways: &[Estimate]) -> Matter {

@@ -187,7 +187,8 @@ pub fn about_strengths(
             .iter()
             .map(|s| s.observation.miss(eye, &Matter::NONE).norm())
             .fold(0.0, f64::max);
-        if most < 2.0 * sigma * 3.0_f64.sqrt() {
+        let noise = stain.sigma * 3.0_f64.sqrt();
+        if most < 2.0 * noise {
             say(
                 Code::Faint,
                 Severity::Care,

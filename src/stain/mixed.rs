@@ -143,7 +143,14 @@ fn update(
             spread += j * e.covariance * j.transpose();
             innovation -= j * (e.at - now);
         }
-        let inverse = spread.try_inverse()?;
+        let mut inverse = spread.try_inverse()?;
+        // Far outside what was thinkable (95 %: 7.8 with three parts), the swatch itself is
+        // doubted: it counts with the noise that would make it thinkable.
+        let far = innovation.dot(&(inverse * innovation));
+        if far > 7.8 {
+            spread += Matrix3::identity() * variance * (far / 3.0 - 1.0);
+            inverse = spread.try_inverse()?;
+        }
         let pull = inverse * innovation;
         for ((e, j), now) in set.iter().zip(&slopes).zip(&mut at) {
             *now = e.at + e.covariance * j.transpose() * pull;

@@ -23,6 +23,9 @@ const SUM_TOLERANCE: f64 = 0.005;
 /// What the model itself is uncertain by, ΔE00: fixed, and as a share of the shift. Set on
 /// rendered stains by other seeds than the figures come from.
 const FLOOR: [f64; 2] = [0.05, 0.02];
+/// The share where a stain is known by one swatch: nobody lays one coat to better than a tenth,
+/// and nothing shows how well this one was laid (common experience, no source).
+const LONELY: f64 = 0.1;
 /// What linear error propagation is multiplied by; set in the same way.
 const WIDER: f64 = 0.95;
 /// Explanations less likely than this are not followed.
@@ -111,7 +114,9 @@ impl StrengthBook {
     fn doubt(&self, base: &Spectrum, parts: &Parts<'_>, coats: f64, lab: Lab) -> f64 {
         let measure = parts_from_lab(lab);
         let shift = delta_e_00(lab, self.eye.lab(&seen(base)));
-        let floor = (FLOOR[0] * FLOOR[0] + (FLOOR[1] * shift) * (FLOOR[1] * shift)) / 3.0;
+        let lonely = parts.iter().any(|(stain, _)| stain.different < 2);
+        let share = if lonely { LONELY } else { FLOOR[1] };
+        let floor = (FLOOR[0] * FLOOR[0] + (share * shift) * (share * shift)) / 3.0;
         let mut spread = Matrix3::zeros();
         let mut weights = 0.0;
         for set in sets_of_ways(parts) {

@@ -27,7 +27,7 @@ use search::{Candidate, Mixtures};
 pub const QUARTERS: f64 = 4.0;
 /// Parts that a mix has.
 const PARTS: u32 = 10;
-/// A plan that brings no third nearer than this is not worth a firing, ΔE00.
+/// Paint that brings a third nearer by less than this is not worth it, ΔE00.
 const WORTH: f64 = 0.3;
 
 /// What must be said with every plan. Common practice in the trade, no published source.
@@ -51,10 +51,26 @@ pub(super) struct Task {
     pub base_doubt: f64,
 }
 
+impl Task {
+    /// With readings that have a doubt: what is not seen, or lies within the doubt, is left.
+    fn is_better_left(&self, unpainted: f64) -> bool {
+        let doubt = self.zone.doubt;
+        doubt > 0.0 && unpainted <= doubt.max(PERCEPTIBILITY_DELTA_E_00)
+    }
+
+    /// Takes the foundation away.
+    fn stay_bare(&mut self, book: &StrengthBook) -> Result<()> {
+        self.base = book.internal(self.zone.from)?;
+        self.base_lab = self.zone.from;
+        self.base_doubt = 0.0;
+        Ok(())
+    }
+}
+
 /// Plans all thirds of a request.
 pub fn plan(book: &StrengthBook, request: &PlanRequest) -> Result<Plan> {
     let limits = checked(book, request)?;
-    let tasks = tasks(book, request, &limits)?;
+    let mut tasks = tasks(book, request, &limits)?;
     let mixtures = Mixtures::of(book, &limits);
     let most = quarters(limits.coats_per_firing) * limits.firings;
     let shortlists: Vec<Vec<Candidate>> = tasks
@@ -62,6 +78,13 @@ pub fn plan(book: &StrengthBook, request: &PlanRequest) -> Result<Plan> {
         .map(|task| search::shortlist(book, &mixtures, task, &limits, most))
         .collect();
     let chosen = choose::choose(book, &mixtures, &tasks, &shortlists, &limits);
+    let painted = chosen.iter().any(|c| c.mixture.is_some());
+    if !painted {
+        // No paint, no firing, no foundation: everything stays as it is.
+        for task in &mut tasks {
+            task.stay_bare(book)?;
+        }
+    }
     let zones: Vec<ZonePlan> = tasks
         .iter()
         .zip(&chosen)
@@ -72,7 +95,6 @@ pub fn plan(book: &StrengthBook, request: &PlanRequest) -> Result<Plan> {
         .zip(&zones)
         .flat_map(|(task, zone)| shortfall::of(book, &mixtures, task, zone, &limits))
         .collect();
-    let painted = zones.iter().any(|z| z.paint.coats > 0.0);
     Ok(Plan {
         demo: book.fitted().demo,
         firings: zones.iter().map(|z| z.firings).max().unwrap_or(0),
@@ -248,13 +270,9 @@ fn leave(zones: &[ZonePlan], tasks: &[Task]) -> Option<String> {
                 .to_owned(),
         );
     }
-    let gain = zones
-        .iter()
-        .map(|z| z.before_delta_e_00 - z.after_delta_e_00)
-        .fold(0.0, f64::max);
-    (gain < WORTH).then(|| {
-        "No stain at hand brings any third nearer by more than ΔE00 0.3: a firing would gain \
-         nothing."
+    zones.iter().all(|z| z.paint.coats == 0.0).then(|| {
+        "No allowed mix brings a third that is seen to differ nearer by ΔE00 0.3 or more: a firing \
+         would gain nothing."
             .to_owned()
     })
 }

@@ -3,7 +3,7 @@
 //! Exhaustive: coats go in quarters, mixes in tenths, and a layer of a quarter coat is laid again
 //! and again, so that a further quarter costs no exponential.
 
-use super::{PARTS, QUARTERS, Task, shares};
+use super::{PARTS, QUARTERS, Task, WORTH, shares};
 use crate::colour::order::sorted_by_key;
 use crate::colour::threshold::PERCEPTIBILITY_DELTA_E_00;
 use crate::colour::{DeltaE00Parts, Lab, delta_e_00_parts};
@@ -150,6 +150,10 @@ pub fn shortlist(
     most_quarters: u32,
 ) -> Vec<Candidate> {
     let mut all = allowed(book, mixtures, task, limits, most_quarters);
+    // Paint that is not worth it is not painted: nothing comes first.
+    let unpainted = all.first().map_or(0.0, |c| c.off.delta_e_00);
+    let leave = task.is_better_left(unpainted);
+    all.retain(|c| c.mixture.is_none() || !leave && c.off.delta_e_00 <= unpainted - WORTH);
     let best = all
         .iter()
         .map(|c| c.off.delta_e_00)

@@ -102,7 +102,8 @@ impl<'a> Now<'a> {
             },
             expect: Predicted {
                 lab: made.lab,
-                doubt: libm::hypot(made.doubt, task.base_doubt),
+                // A photo of the result is read with the doubt of a photo.
+                doubt: libm::hypot(libm::hypot(made.doubt, task.base_doubt), task.zone.doubt),
             },
         }
     }
@@ -258,7 +259,7 @@ fn look(now: &[Now<'_>], firing: u32) -> PlanStep {
         .max_by(|a, b| a.paint.coats.total_cmp(&b.paint.coats))
         .map_or(String::new(), |n| {
             format!(
-                " The {} shows most, the borders do not show.",
+                " Most paint lies on the {}; no border shows.",
                 third(n.plan.zone)
             )
         });

@@ -140,6 +140,8 @@ pub struct Paint {
 pub enum ShortfallCode {
     /// The target is lighter, and no stain of the book is shown to lighten.
     TargetLighter,
+    /// The target is darker, and what may be used does not lower value that far.
+    TargetDarker,
     /// A lightening stain is used: the surface gets more opaque and looks flatter.
     LightenedAtAPrice,
     /// Chroma would have to be taken away.
@@ -148,6 +150,10 @@ pub enum ShortfallCode {
     HueNotAtHand,
     /// More coats would be needed than the limit allows.
     CoatLimit,
+    /// A stain that the limits leave out would bring it nearer.
+    LeftOut,
+    /// What is left has no single cause: no allowed mix comes nearer.
+    NoNearer,
     /// The coats hide so much of the ceramic that it would look flat.
     Opaque,
 }

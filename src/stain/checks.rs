@@ -12,6 +12,8 @@ use crate::error::Severity;
 
 /// Swatches of one stain that let one of them be judged by the others.
 const ENOUGH_TO_JUDGE: usize = 3;
+/// Among more than these one swatch bends the fit little: it is judged by the fit of all.
+const FEW_ENOUGH: usize = 8;
 /// A swatch this far from what the others predict contradicts them, in uncertainties …
 const FAR_SIGMAS: f64 = 5.0;
 /// … and in ΔE00.
@@ -182,7 +184,7 @@ pub fn about_strengths(
         };
         few(&own, &name, &mut say);
         lightening(stain, &own, sigma, &name, &mut say);
-        contradictions(eye, &own, sigma, &name, &mut say);
+        contradictions(eye, stain, &own, sigma, &name, &mut say);
         let most = own
             .iter()
             .map(|s| s.observation.miss(eye, &Matter::NONE).norm())
@@ -263,19 +265,30 @@ fn lightening(stain: &mut Stain, own: &[&Seen<'_>], sigma: f64, name: &str, say:
     }
 }
 
-fn contradictions(eye: &Eye, own: &[&Seen<'_>], sigma: f64, name: &str, say: &mut Say<'_>) {
+fn contradictions(
+    eye: &Eye,
+    stain: &Stain,
+    own: &[&Seen<'_>],
+    sigma: f64,
+    name: &str,
+    say: &mut Say<'_>,
+) {
     let far = |miss: f64, s: &Seen<'_>| {
         miss > FAR_DELTA_E_00.max(FAR_SIGMAS * s.observation.sigma(sigma.min(MOST_SIGMA)))
     };
     if own.len() >= ENOUGH_TO_JUDGE {
         for (i, s) in own.iter().enumerate() {
-            let others: Vec<_> = own
-                .iter()
-                .enumerate()
-                .filter(|(j, _)| *j != i)
-                .map(|(_, o)| o.observation.clone())
-                .collect();
-            let (ways, _) = explain(eye, &others, sigma.min(MOST_SIGMA), None);
+            let ways = if own.len() > FEW_ENOUGH {
+                stain.ways.clone()
+            } else {
+                let others: Vec<_> = own
+                    .iter()
+                    .enumerate()
+                    .filter(|(j, _)| *j != i)
+                    .map(|(_, o)| o.observation.clone())
+                    .collect();
+                explain(eye, &others, sigma.min(MOST_SIGMA), None).0
+            };
             let least = ways
                 .iter()
                 .map(|w| {

@@ -132,7 +132,16 @@ fn finish(
     if amount != UnfiredAdvice::Leave || advice.is_empty() {
         advice.push(amount);
     }
-    let words: Vec<String> = advice.iter().map(|a| said(*a, zone, share)).collect();
+    let words: Vec<String> = advice
+        .iter()
+        .map(|a| {
+            if fired.is_some() {
+                said(*a, zone, share)
+            } else {
+                hinted(*a, zone)
+            }
+        })
+        .collect();
     UnfiredZoneLook {
         zone: zone.zone,
         fired: fired.map(|f| f.0),
@@ -159,5 +168,20 @@ fn said(advice: UnfiredAdvice, zone: &UnfiredZone, share: Option<f64>) -> String
         UnfiredAdvice::CannotTell => {
             format!("The {who} is meant to change less than can be told before firing.")
         }
+    }
+}
+
+/// The same without a known shift: a hint, no judgement.
+fn hinted(advice: UnfiredAdvice, zone: &UnfiredZone) -> String {
+    let who = third(zone.zone);
+    match advice {
+        UnfiredAdvice::Leave => format!("Nothing stands out in the {who}."),
+        UnfiredAdvice::Thin => format!(
+            "The {who} has changed more than the rest of the plan lets expect: look whether there is too much."
+        ),
+        UnfiredAdvice::Add => format!(
+            "The {who} has changed less than the rest of the plan lets expect: look whether there is too little."
+        ),
+        UnfiredAdvice::Spread | UnfiredAdvice::CannotTell => said(advice, zone, None),
     }
 }

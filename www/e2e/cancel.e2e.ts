@@ -33,7 +33,7 @@ it('shows progress after a moment, cancels, and goes on with what was open', asy
   expect(await busy.innerText()).toContain('Opening large.jpg');
   await busy.getByRole('button', { name: 'Cancel' }).click();
   await busy.waitFor({ state: 'detached' });
-  expect(await page.locator('.file-name').innerText()).toBe('demo photo');
+  expect(await page.locator('.file-name').innerText()).toBe('demo photo: rendered, nobody’s teeth');
   expect(await numbers(page)).toEqual(before);
 
   // The worker was ended; the open photo is decoded again when it is needed.

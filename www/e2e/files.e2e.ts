@@ -18,7 +18,7 @@ it('keeps what is open when another file cannot be opened, and says what to do',
   await alert.waitFor();
   expect(await alert.innerText()).toMatch(/notes\.jpg could not be opened\. What was open is still here\.\n+\S.{20,}/);
   expect(await numbers(page)).toEqual(before);
-  expect(await page.locator('.file-name').innerText()).toBe('demo photo');
+  expect(await page.locator('.file-name').innerText()).toBe('demo photo: rendered, nobody’s teeth');
 
   // A photo that breaks off in the middle, and a scene that is none.
   const { photo } = await demoCase();

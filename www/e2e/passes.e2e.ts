@@ -1,12 +1,13 @@
 /**
  * From a plan to the look before firing, the fired result, and the next pass. No photo of a painted
- * crown exists here: the other scene stands in for the painted one, and the demo photo with a tab as
- * its restoration for the fired one.
+ * crown exists here: the demo photo with one tab as its restoration stands in for the painted one,
+ * with another tab for the fired one, and the other scene for a photo of another patient.
  */
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { openDemo } from './desk';
+import { openDemo, pick } from './desk';
 import { beginWork, complaints, openCase, sceneOf, sceneWith, showMode, SIZES } from './passes_case';
 
 beforeAll(openBrowser);
@@ -14,6 +15,7 @@ afterAll(closeBrowser);
 
 const DEMO = sceneOf('demo/demo');
 const OTHER = sceneOf('scenes/other');
+const PAINTED = sceneWith(DEMO, 'tab-C1');
 const FIRED = sceneWith(DEMO, 'tab-A2');
 
 const LOOK = 'This photo shows it painted, not fired';
@@ -21,14 +23,14 @@ const RESULT = 'This photo shows the fired result';
 const button = (page: Page, name: string) => page.getByRole('button', { name, exact: true });
 
 async function lookBefore(page: Page): Promise<void> {
-  await openCase(page, 'scenes/other', OTHER);
+  await openCase(page, 'demo/demo', PAINTED, 'painted.jpg');
   if (!(await page.locator('.unfired').isVisible())) await showMode(page, 'Plan');
   await button(page, LOOK).click();
   await page.locator('.hand').waitFor();
 }
 
 async function record(page: Page): Promise<void> {
-  await openCase(page, 'demo/demo', FIRED);
+  await openCase(page, 'demo/demo', FIRED, 'fired.jpg');
   if (!(await page.locator('.passes').isVisible())) await showMode(page, 'Plan');
   await button(page, RESULT).click();
   await page.locator('.go').waitFor();
@@ -53,6 +55,10 @@ it('looks before firing, takes the fired result, says go on or stop, learns, and
   expect(await hands.count()).toBe(3);
   for (const text of await hands.locator('dt strong').allInnerTexts()) expect(text).toMatch(/Leave it|Thin it|Add|Spread it|Cannot tell/);
   expect(await page.locator('.unfired .directions').count()).toBe(1);
+  // Said first, and as large as the advice.
+  const sizeOf = (what: string) => page.locator(what).first().evaluate((e) => getComputedStyle(e).fontSize);
+  expect(await page.locator('.unfired .directions').innerText()).toMatch(/^Directions only: 0 /);
+  expect(await sizeOf('.unfired .directions')).toBe(await sizeOf('.hand dt strong'));
   await page.getByText('The open photo is the one from before firing.').waitFor();
 
   await record(page);
@@ -67,9 +73,66 @@ it('looks before firing, takes the fired result, says go on or stop, learns, and
   left.forEach((delta, i) => expect(delta).toBeCloseTo(said[i]!, 3));
 
   await showMode(page, 'Plan');
+  await page.locator('.work-head', { hasText: 'Pass 1, fired.' }).waitFor();
+  expect(await button(page, 'Plan again').count()).toBe(0);
+  await page.getByText('are brought under the light of this photo by the target').waitFor();
   await button(page, 'Plan the next pass').click();
+  await page.locator('.work-head', { hasText: 'Pass 2.' }).waitFor();
   await page.locator('.passes').getByText('The open photo shows what the plan starts from.').waitFor();
   expect(await page.locator('.kept-pass').count()).toBe(1);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('learns nothing from a photo whose target reads differently, marks the pass, and warns in the look too', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  await beginWork(page);
+  await openCase(page, 'scenes/other', OTHER);
+  const warning = page.getByText(/The target reads very differently than when the plan was made \(ΔE\*ab \d+\.\d\)/);
+  await expect.poll(() => warning.count()).toBe(2);
+  await page.getByText(/^Takes Restoration \d+ as the painted restoration and Tooth \d+ as the target\.$/).waitFor();
+  await page.getByText(/^Takes Restoration \d+ as the fired restoration and Tooth \d+ as the target\.$/).waitFor();
+  await button(page, LOOK).click();
+  await page.locator('.unfired .directions').waitFor();
+  expect(await page.locator('.unfired .care').count()).toBe(1);
+  await page.keyboard.press('Control+z');
+  await button(page, RESULT).click();
+  await page.locator('.passes .strange').waitFor();
+  await page.locator('.kept-pass summary', { hasText: /target read differently \(ΔE\*ab \d+\.\d\)/ }).waitFor();
+  const learn = page.getByRole('switch', { name: 'The strengths learn from this pass' });
+  expect([await learn.getAttribute('aria-checked'), await swatchNotes(page)]).toEqual(['false', []]);
+  await learn.click();
+  await expect.poll(async () => (await swatchNotes(page)).length).toBeGreaterThan(0);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('says on the start that a work waits, saves it as a file, and opens it from one', async () => {
+  const { page, errors, close } = await visit({ acceptDownloads: true });
+  await openDemo(page);
+  await beginWork(page);
+  await page.getByLabel('Label').fill('W-17');
+  await page.locator('.plan-step input').first().check();
+  const [download] = await Promise.all([page.waitForEvent('download'), button(page, 'Save this work as a file').click()]);
+  expect(download.suggestedFilename()).toBe('W-17.work.json');
+  const buffer = readFileSync((await download.path())!);
+  await page.reload();
+  await page.getByText(/^Work “W-17” waits \(pass 1, 1 of \d+ steps\)\.$/).waitFor();
+  expect(await complaints(page)).toEqual([]);
+  await button(page, 'Go on').click();
+  await page.locator('.work-head', { hasText: 'W-17' }).waitFor();
+
+  await button(page, 'Close this work').click();
+  await page.locator('.work-head').waitFor({ state: 'detached' });
+  const open = (name: string, body: Buffer) => pick(page, () => button(page, 'Open a work from a file').click(), { name, mimeType: 'application/json', buffer: body });
+  await open('no.json', Buffer.from('{"regions":[]}'));
+  await page.getByRole('alert').filter({ hasText: 'no.json is no work that can be opened. Nothing was changed.' }).waitFor();
+  await open('W-17.work.json', buffer);
+  await page.locator('.work-head', { hasText: 'W-17' }).waitFor();
+  expect(await page.locator('.plan-step input').first().isChecked()).toBe(true);
+  await page.keyboard.press('Control+z');
+  await page.locator('.work-head').waitFor({ state: 'detached' });
   expect(errors).toEqual([]);
   await close();
 });

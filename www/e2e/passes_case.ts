@@ -49,13 +49,13 @@ export async function openScene(page: Page, scene: Scene): Promise<void> {
   await pick(page, () => menu(page, 'Open a saved scene'), { name: 'scene.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(scene)) });
 }
 
-/** A photo of the fixtures with its outlines. */
-export async function openCase(page: Page, path: string, scene: Scene): Promise<void> {
-  const file = fixture(`${path}.jpg`);
+/** A photo of the fixtures with its outlines; under a name that the open one has not. */
+export async function openCase(page: Page, path: string, scene: Scene, name = `${path.split('/').at(-1)}.jpg`): Promise<void> {
+  const file = { name, mimeType: 'image/jpeg', buffer: readFileSync(fixture(`${path}.jpg`)) };
   // On a phone the button is in the menu.
   if (await page.locator('.open-photo').isVisible()) await openPhoto(page, file);
   else await pick(page, () => menu(page, 'Open photo'), file);
-  await page.locator('.file-name', { hasText: `${path.split('/').at(-1)}.jpg` }).waitFor({ state: 'attached' });
+  await page.locator('.file-name', { hasText: name }).waitFor({ state: 'attached' });
   await openScene(page, scene);
 }
 

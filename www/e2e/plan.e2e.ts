@@ -21,7 +21,7 @@ it('refuses in words, then plans with demo stains: coats, difference, cautions, 
   await press(page, 'Use demo stains');
   await page.locator('.plan-sheet').waitFor();
   await page.locator('.panel > .demo-line', { hasText: 'invented values, never for a patient' }).waitFor();
-  expect(await page.locator('.plan-source h2').innerText()).toBe('Restoration 21 → Tooth 11');
+  expect(await page.locator('.plan-source h2').innerText()).toBe('Restoration 21 → target Tooth 11');
   const thirds = page.locator('.plan-grid .third');
   expect(await thirds.count()).toBe(3);
   const numbers = await page.locator('.plan-grid .difference').evaluateAll((list) => list.map((e) => [Number((e as HTMLElement).dataset['before']), Number((e as HTMLElement).dataset['after'])]));
@@ -54,11 +54,17 @@ it('shows before and after by keys and by a drag, in the sheet and on the photo'
   const line = page.locator('.panel').getByRole('slider', { name: 'Line between before and after' });
   await line.focus();
   expect(await line.getAttribute('aria-valuetext')).toBe('all after');
-  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowRight');
-  expect(await line.getAttribute('aria-valuetext')).toBe('left 3 % before, right 97 % after');
+  for (let i = 0; i < 3; i++) await page.keyboard.press('ArrowLeft');
+  expect(await line.getAttribute('aria-valuetext')).toBe('left 97 % after, right 3 % before');
   const clip = () => page.locator('.predicted canvas:last-of-type').evaluate((c) => (c as HTMLElement).style.clipPath);
   await page.locator('.predicted canvas:last-of-type').waitFor();
-  expect(await clip()).toBe('inset(0px 0px 0px 3%)');
+  expect(await clip()).toBe('inset(0px 3% 0px 0px)');
+  // The thumb at a word shows all of what the word says.
+  await page.keyboard.press('Home');
+  expect([await line.getAttribute('aria-valuetext'), await clip()]).toEqual(['all before', 'inset(0px 100% 0px 0px)']);
+  await page.keyboard.press('End');
+  expect([await line.getAttribute('aria-valuetext'), await clip()]).toEqual(['all after', 'inset(0px 0% 0px 0px)']);
+  expect(await page.locator('.panel .divider').innerText()).toMatch(/^before\s+after$/);
   const box = (await page.locator('.predicted').boundingBox())!;
   await page.mouse.move(box.x + box.width * 0.25, box.y + 40);
   await page.mouse.down();
@@ -118,7 +124,7 @@ it('keeps the work over another photo and a reload, takes ticks back, and puts i
   await page.locator('.work-head', { hasText: 'Case 7' }).waitFor();
   expect(await page.locator('.plan-step strong').allInnerTexts()).toEqual(titles);
   expect(await steps.first().isChecked()).toBe(true);
-  await press(page, 'Put away');
+  await press(page, 'Close this work');
   await page.locator('[data-why=no-photo]').waitFor();
   expect(errors).toEqual([]);
   await close();
@@ -136,11 +142,17 @@ it('prints a step sheet on one page: boxes to tick, coats, readings, limits, cau
   expect(await sheet.locator('.tick-box', { hasText: '✓' }).count()).toBe(1);
   expect(await sheet.locator('.coats-bar').count()).toBeGreaterThan(0);
   const text = await sheet.innerText();
-  for (const part of ['Restoration 21 → Tooth 11', 'never for a patient', 'coats per firing', 'With any stain']) expect(text).toContain(part);
+  for (const part of ['Restoration 21 → target Tooth 11', 'never for a patient', 'coats per firing', 'With any stain']) expect(text).toContain(part);
   expect(text).toMatch(/L\* [\d.]+, a\* −?[\d.]+, b\* [\d.]+/);
   for (const other of ['.top-bar', '.modes', '.plan-steps', '.stage-frame']) expect(await page.locator(other).isVisible()).toBe(false);
   const pdf = await page.pdf({ format: 'A4' });
   expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+  // Narrow paper: nothing is wider than it, and what is needed on every page repeats.
+  await page.setViewportSize({ width: 703, height: 1020 });
+  expect(await sheet.evaluate((e) => Math.max(...[e, ...e.querySelectorAll('*')].map((x) => x.getBoundingClientRect().right)))).toBeLessThanOrEqual(703);
+  const head = sheet.locator('header');
+  expect(await head.evaluate((e) => getComputedStyle(e).display)).toBe('table-header-group');
+  expect(await head.innerText()).toMatch(/Case 7[^]*demo photo: rendered, nobody’s teeth[^]*never for a patient/);
   await close();
 });
 
@@ -179,5 +191,78 @@ it('makes no plan from a photo that has to be taken again, or without a restorat
   await page.locator('[data-why=retake]').waitFor();
   expect(await page.locator('[data-why=retake]').innerText()).toMatch(/has to be taken again, so no plan is made from it: \S.{10,}/);
   expect(await page.locator('.plan-sheet').count()).toBe(0);
+  await close();
+});
+
+it('keeps the limits of the plan beside it, and asks before ticks are dropped', async () => {
+  const { page, errors, close } = await visit();
+  await demoPlan(page);
+  await press(page, 'Begin this work');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('plan-head');
+  await page.locator('.plan-step input').first().check();
+  await page.locator('.limits summary').click();
+  const coats = page.getByLabel('Coats per firing', { exact: true });
+  await coats.fill('99');
+  await coats.blur();
+  expect([await coats.inputValue(), await coats.getAttribute('aria-invalid')]).toEqual(['99', 'true']);
+  await page.getByText('From 0.25 to 6. 3 holds.').waitFor();
+  expect(await page.locator('.changed-limits').count()).toBe(0);
+  await coats.fill('1,5');
+  await coats.blur();
+  await page.locator('.changed-limits', { hasText: 'The limits changed: plan again.' }).waitFor();
+  await page.locator('.planned-with', { hasText: 'Planned with 3 coats per firing' }).waitFor();
+  // Open as it was left.
+  await mode(page, 'Swatches');
+  await mode(page, 'Plan');
+  expect(await coats.inputValue()).toBe('1.5');
+  const again = page.locator('.changed-limits').getByRole('button', { name: 'Plan again' });
+  await again.click();
+  await page.getByText('One step is ticked as done.').waitFor();
+  await press(page, 'Keep this plan');
+  expect(await page.locator('.plan-step input').first().isChecked()).toBe(true);
+  await again.click();
+  await press(page, 'Drop the ticks and plan again');
+  await page.locator('.planned-with', { hasText: 'Planned with 1½ coats per firing' }).waitFor();
+  expect(await page.locator('.changed-limits').count()).toBe(0);
+  expect(await page.locator('.plan-step input').first().isChecked()).toBe(false);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('says under its head what cannot be reached, and goes there; says how far off it could be; leads to the target', async () => {
+  const { page, errors, close } = await visit();
+  await press(page, 'Plan by typed colours');
+  await press(page, 'Type the colours');
+  await press(page, 'Use demo stains');
+  for (const zone of ['Cervical', 'Middle']) {
+    await type(page, `${zone} third, restoration`, [68, 0.2, 15]);
+    await type(page, `${zone} third, target`, [78, 1.8, 19]);
+  }
+  await page.locator('.plan-sheet').waitFor();
+  const line = page.getByRole('button', { name: '2 thirds cannot reach their target; see below' });
+  await line.click();
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('What cannot be reached');
+  expect(await page.locator('.shortfall[data-code=target-lighter]').count()).toBe(1);
+  expect(await page.locator('.shortfall[data-code=target-lighter] p').first().innerText()).toMatch(/^Cervical and middle third: /);
+  // Only the box that is wrong is marked.
+  const l = page.getByLabel('Cervical third, target, L*', { exact: true });
+  await l.fill('98');
+  expect(await page.locator('.typed-colours [aria-invalid=true]').count()).toBe(1);
+  expect(await l.getAttribute('aria-invalid')).toBe('true');
+  await page.getByText('L*: from 35 to 97').waitFor();
+  await press(page, 'From the photo');
+  await mode(page, 'Start');
+  await openDemo(page);
+  expect(await page.evaluate(() => document.activeElement?.id)).toBe('reading');
+  await mode(page, 'Plan');
+  await page.locator('.up-to').first().waitFor();
+  for (const text of await page.locator('.difference:has(.up-to)').allInnerTexts()) {
+    const [, after, doubt, most] = /→ ([\d.]+) ΔE00 ± ([\d.]+)\s+could be up to ([\d.]+)/.exec(text)!.map(Number);
+    expect(most! - after! - doubt!).toBeCloseTo(0, 0);
+    expect([0.8, 1.8].some((t) => after! < t && most! >= t)).toBe(true);
+  }
+  await page.getByRole('button', { name: 'Change the target' }).click();
+  await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('choose-target');
+  expect(errors).toEqual([]);
   await close();
 });

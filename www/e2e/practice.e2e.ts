@@ -20,8 +20,8 @@ async function plan(page: Page, base = 'Tab A1', target = 'Tab A3'): Promise<voi
 }
 
 async function score(page: Page, got: string, target: string): Promise<void> {
-  await page.getByLabel('The painted one').selectOption({ label: got });
-  await page.locator('.result').getByLabel('To look like this one').selectOption({ label: target });
+  await page.locator('.result').getByLabel('The painted one').first().selectOption({ label: got });
+  await page.locator('.result').getByLabel('To look like this one').first().selectOption({ label: target });
   await button(page, 'Score this result').click();
 }
 
@@ -33,13 +33,18 @@ it('plans one tab into another, scores the photo of the result, and draws the le
   await page.getByLabel('Who paints').fill('Kim');
   await plan(page);
   expect(await page.locator('.practice-steps li').count()).toBeGreaterThan(2);
-  // The tab as it was is no result.
-  await page.locator('.result').getByLabel('The painted one').selectOption({ label: 'Tab A1' });
-  await page.getByText('This reads exactly as the tab before it was painted').waitFor();
-  expect(await button(page, 'Score this result').isDisabled()).toBe(true);
+  // Said with every plan.
+  await page.locator('.result .demo-line').waitFor();
+  expect(await page.locator('.result .cautions li').count()).toBeGreaterThan(1);
+  // Nothing in the photo of the base is its result.
+  for (const label of ['Tab A1', 'Tab C1']) {
+    await page.locator('.result').getByLabel('The painted one').selectOption({ label });
+    await page.getByText('This is the photo in which the tab was read before it was painted').waitFor();
+    expect(await button(page, 'Score this result').isDisabled()).toBe(true);
+  }
 
   await openCase(page, 'scenes/other', OTHER);
-  await expect.poll(() => page.getByLabel('The painted one').locator('option').allInnerTexts()).toContain('Tab B3');
+  await expect.poll(() => page.getByLabel('The painted one').first().locator('option').allInnerTexts()).toContain('Tab B3');
   await score(page, 'Tab B3', 'Tab A3');
   await page.locator('.score').waitFor();
   expect((await page.locator('.say-first').innerText()).length).toBeGreaterThan(10);
@@ -61,7 +66,8 @@ it('plans one tab into another, scores the photo of the result, and draws the le
   await page.reload();
   await button(page, 'Practice').click();
   await expect.poll(() => page.locator('.learner circle').count()).toBe(2);
-  expect(await page.locator('.result h2').innerText()).toBe('Tab A1 → Tab A3');
+  expect(await page.locator('.result h2').first().innerText()).toBe('Tab A1 → Tab A3');
+  await page.locator('.score').waitFor();
 
   // From another device: only what is not here yet is added.
   const more = JSON.parse(text) as { attempts: { who: string; at: string }[] };
@@ -84,7 +90,18 @@ it('goes without stains and without a photo, by typed values', async () => {
     for (const [i, axis] of ['L*', 'a*', 'b*'].entries()) await page.getByLabel(`${side}, middle, ${axis}`, { exact: true }).fill(values[i]!);
   }
   await button(page, 'Plan this exercise').click();
-  await page.getByText('No stain is known yet').waitFor();
+  await page.getByText('There is no plan: no stain was known.').waitFor();
+  await button(page, 'Use demo stains').click();
+  await page.getByText('No stain is known yet').waitFor({ state: 'detached' });
+  await button(page, 'Plan it again').click();
+  await page.locator('.result .demo-line').waitFor();
+  // The result can be typed too; the next exercise starts without its score.
+  for (const [i, value] of ['74', '1', '18'].entries()) await page.getByLabel(`The painted one, middle, ${['L*', 'a*', 'b*'][i]}`, { exact: true }).fill(value);
+  await button(page, 'Score this result').click();
+  await page.locator('.score').waitFor();
+  await button(page, 'Plan it again').click();
+  await page.locator('.score').waitFor({ state: 'detached' });
+  expect(await page.locator('.learner circle').count()).toBe(1);
   expect(errors).toEqual([]);
   await close();
 });
@@ -99,8 +116,22 @@ it.each(Object.entries(SIZES))('axe finds nothing to object to in practice (%s)'
   await showMode(page, 'Practice');
   await plan(page);
   expect(await complaints(page)).toEqual([]);
-  await score(page, 'Tab A2', 'Tab A3');
+  await openCase(page, 'scenes/other', OTHER);
+  if (!(await page.locator('.result').isVisible())) await showMode(page, 'Practice');
+  await score(page, 'Tab B3', 'Tab A3');
+  await page.locator('.score').waitFor();
   await page.locator('.attempts summary').click();
   expect(await complaints(page)).toEqual([]);
+  // Names stay inside the curve, short and long ones.
+  for (const who of ['MMMM', 'Second year, afternoon', 'Kim']) {
+    await page.getByLabel('Who paints').fill(who);
+    await score(page, 'Tab B3', 'Tab A3');
+    await page.locator('.learning-curve .name', { hasText: who.slice(0, 3) }).waitFor();
+  }
+  const outside = await page.locator('.learning-curve').evaluate((svg) => {
+    const { width } = svg.getBoundingClientRect();
+    return [...svg.querySelectorAll<SVGTextElement>('.name')].map((name) => name.getBBox()).filter((box) => box.x < 0 || box.x + box.width > width).length;
+  });
+  expect(outside).toBe(0);
   await close();
 });

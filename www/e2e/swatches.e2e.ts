@@ -22,7 +22,7 @@ it('enters a swatch, refuses a bad file in words, takes and gives a file, and ke
   await page.getByLabel('Stain (name on the jar)').fill('umbra');
   await type(page, 'Base before', [78, 1, 16]);
   await press(page, 'Keep the swatch');
-  await page.locator('.faults', { hasText: 'The result needs L* (5 to 100), a* and b*.' }).waitFor();
+  await page.locator('.faults', { hasText: 'The result needs L* (35 to 97), a* (−12 to 20) and b* (−10 to 45).' }).waitFor();
   // Half-finished it waits.
   await page.reload();
   await press(page, 'My swatches');
@@ -81,6 +81,49 @@ it('takes base and result of a swatch from two photos', async () => {
   await press(page, 'Take the result');
   await press(page, 'Keep the swatch');
   await page.locator('.stain[data-stain=umbra]').waitFor();
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('refuses what cannot be meant, keeps it as typed, and marks what comes from the demo photo', async () => {
+  const { page, errors, close } = await visit();
+  await press(page, 'My swatches');
+  // An empty book is no failure.
+  await page.getByText('No swatches yet.').waitFor();
+  expect(await page.locator('.reason').count()).toBe(0);
+  await mode(page, 'Start');
+  await openDemo(page);
+  await mode(page, 'Swatches');
+  await press(page, 'Add a swatch');
+  const name = page.getByLabel('Stain (name on the jar)');
+  await name.fill('umbra');
+  const coats = page.getByLabel('Coats painted and fired', { exact: true });
+  await page.getByLabel('Region').selectOption({ label: 'Tab A1' });
+  await press(page, 'Take the base');
+  await press(page, 'Take the result');
+  for (const text of ['13', '0', '−2']) {
+    await coats.fill(text);
+    await coats.blur();
+    await press(page, 'Keep the swatch');
+    expect([await coats.inputValue(), await coats.getAttribute('aria-invalid')]).toEqual([text, 'true']);
+    await page.locator('.faults', { hasText: 'Coats are a number from 0.25 to 12.' }).waitFor();
+  }
+  await coats.fill('1,5');
+  await press(page, 'Keep the swatch');
+  expect(await page.locator('.faults li').allInnerTexts()).toEqual([expect.stringContaining('the same outline of the same photo')]);
+  await page.getByLabel('Region').selectOption({ label: 'Tab A3' });
+  await press(page, 'Take the result');
+  await press(page, 'Keep the swatch');
+  await page.locator('.stain[data-stain=umbra]').waitFor();
+  await page.locator('.stain summary').click();
+  await page.locator('.swatch-row', { hasText: 'Swatch 1, 1½ coats demo photo, invented: Tab A1' }).waitFor();
+  // The same jar, however it is written.
+  await press(page, 'Add a swatch');
+  await name.fill(' UMBRA ');
+  await page.getByText('Goes to “umbra”').waitFor();
+  await mode(page, 'Plan');
+  await page.locator('.panel > .demo-line', { hasText: 'One swatch of your book was read from the demo photo: invented' }).waitFor();
+  await page.locator('.file-name', { hasText: 'demo photo: rendered, nobody’s teeth' }).waitFor();
   expect(errors).toEqual([]);
   await close();
 });

@@ -1,7 +1,8 @@
 /**
  * Takes the pictures of passes, second look, practice and evenness: with TABSIDE_URL set to a served
  * page. Four go to fixtures/screenshots; all of them, in every size, to a folder that is given. The
- * demo photo stands in for the painted and the fired one, with another outline as the restoration.
+ * demo photo stands in for the painted and the fired one, with another outline as the restoration;
+ * the other scene for the photo of a practice result and for one of another target.
  */
 import { mkdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -15,6 +16,8 @@ mkdirSync(folder, { recursive: true });
 
 const demo = (name) => fileURLToPath(new URL(`../../fixtures/demo/${name}`, import.meta.url));
 const { scene } = JSON.parse(readFileSync(demo('demo.truth.json'), 'utf8'));
+const other = (name) => fileURLToPath(new URL(`../../fixtures/scenes/${name}`, import.meta.url));
+const { scene: otherScene } = JSON.parse(readFileSync(other('other.truth.json'), 'utf8'));
 
 /** The demo's scene with a tab in the place of the crown. */
 const sceneWith = (tab) => ({
@@ -47,6 +50,17 @@ async function openScene(page, next) {
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), page.locator('#menu-list').getByRole('button', { name: 'Open a saved scene' }).click()]);
   await chooser.setFiles({ name: 'scene.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(next)) });
   await page.waitForTimeout(900);
+}
+
+/** The other photo with its outlines. On a phone the button is in the menu. */
+async function openOther(page) {
+  const direct = page.locator('.open-photo');
+  const inMenu = page.locator('#menu-list').getByRole('button', { name: 'Open photo' });
+  if (!(await direct.isVisible())) await page.getByRole('button', { name: 'More' }).click();
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), ((await direct.isVisible()) ? direct : inMenu).click()]);
+  await chooser.setFiles(other('other.jpg'));
+  await page.locator('.file-name', { hasText: 'other.jpg' }).waitFor({ state: 'attached' });
+  await openScene(page, otherScene);
 }
 
 async function begin(page) {
@@ -98,7 +112,29 @@ for (const [name, size] of Object.entries(SIZES)) {
   await shot(page, 'passes');
   await see(page, '.kept-pass');
   await shot(page, 'passes-history');
+  await see(page, '.work-head');
+  await shot(page, 'passes-fired');
+  await page.reload();
+  await page.waitForTimeout(800);
+  await shot(page, 'work-waiting');
   await page.close();
+
+  const wrong = await open(size);
+  await begin(wrong);
+  await openOther(wrong);
+  if (name === 'phone') await mode(wrong, 'Plan');
+  await wrong.getByRole('button', { name: 'This photo shows it painted, not fired' }).click();
+  await wrong.locator('.hand').waitFor();
+  await see(wrong, '.unfired');
+  await shot(wrong, 'unfired-strange');
+  await wrong.keyboard.press('Control+z');
+  await wrong.getByRole('button', { name: 'This photo shows the fired result' }).click();
+  await wrong.locator('.go').waitFor();
+  await see(wrong, '.passes');
+  await shot(wrong, 'passes-strange');
+  await see(wrong, '.kept-pass');
+  await shot(wrong, 'passes-strange-history');
+  await wrong.close();
 
   const bench = await open(size);
   await mode(bench, 'Swatches');
@@ -112,9 +148,13 @@ for (const [name, size] of Object.entries(SIZES)) {
   await shot(bench, 'practice');
   await see(bench, '.result');
   await shot(bench, 'practice-plan');
-  for (const [who, got] of [['Kim', 'Tab C1'], ['Kim', 'Tab B2'], ['Team 2', 'Tab B2'], ['Kim', 'Tooth 11'], ['Team 2', 'Tooth 11']]) {
+  await openOther(bench);
+  if (name === 'phone') await mode(bench, 'Practice');
+  const tabs = otherScene.regions.filter((r) => r.kind === 'tab').map((r) => `Tab ${r.name}`);
+  for (const [who, n] of [['Kim', 3], ['Kim', 2], ['Team 2', 2], ['Kim', 1], ['Team 2', 1]]) {
     await bench.getByLabel('Who paints').fill(who);
-    await bench.getByLabel('The painted one').selectOption({ label: got });
+    await bench.locator('.result select').last().selectOption({ label: tabs[0] });
+    await bench.locator('.result select').first().selectOption({ label: tabs[n] });
     await bench.getByRole('button', { name: 'Score this result' }).click();
     await bench.waitForTimeout(250);
   }

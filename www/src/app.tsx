@@ -26,6 +26,16 @@ function Shown() {
   return open ? <Panel /> : <Start />;
 }
 
+/** Past bar and photo, for the keyboard. */
+function Skip() {
+  const to = () => document.getElementById(mode.value)?.focus();
+  return (
+    <a class="skip" href={`#${mode.value}`} onClick={(e) => (e.preventDefault(), (side.value = 'sheet'), setTimeout(to))}>
+      {words.views.skipTo(words.modes.names[mode.value])}
+    </a>
+  );
+}
+
 export function App() {
   const dropping = useSignal(false);
   useEffect(() => attachPage({ open: (file) => void openAny(file), dropping: (on) => (dropping.value = on) }), []);
@@ -33,6 +43,7 @@ export function App() {
   const place = open ? `with-photo side-${side.value}` : mode.value === 'reading' ? '' : 'bench';
   return (
     <div class={`page mode-${mode.value} ${place}`}>
+      {(open || mode.value !== 'reading') && <Skip />}
       <TopBar />
       {(open || mode.value !== 'reading') && <Modes />}
       {open && <GuideSteps />}

@@ -4,7 +4,7 @@ import { EMPTY_DOC, type Doc } from '../src/state/doc';
 import { flowSteps, nextStep, suggestedTabName } from '../src/state/flow';
 import { FAKE_GUIDE } from './fake_engine';
 
-const photo = { handle: 1, name: 'p', info: {} as never, checks: [] };
+const photo = { handle: 1, name: 'p', print: '', info: {} as never, checks: [] };
 const region = (kind: RegionKind, name = '') => ({ id: `${kind} ${name}`, kind, name, outline: [] });
 const doc = (card: boolean, ...regions: ReturnType<typeof region>[]): Doc => ({
   ...EMPTY_DOC,

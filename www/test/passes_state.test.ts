@@ -17,8 +17,11 @@ const { problem, status } = await import('../src/state/status');
 const { EMPTY_STAINS, USUAL_LIMITS } = await import('../src/state/stains/stains_doc');
 const passes = await import('../src/state/stains/passes');
 const unfired = await import('../src/state/stains/unfired');
+const { openWork } = await import('../src/state/stains/work_files');
+const { workToJson } = await import('../src/state/passes/work_file');
+const { mode } = await import('../src/state/ui');
 const { coatsOf, typeCoats } = await import('../src/state/passes/coats');
-const { paintedOf } = await import('../src/state/passes/pass_model');
+const { isStrange, paintedOf } = await import('../src/state/passes/pass_model');
 const { fakePlan } = await import('./fake_stains');
 const { work } = await import('../src/state/stains/work');
 
@@ -32,11 +35,11 @@ const BOOK: SwatchBook = {
 };
 
 /** A crown and a tooth; the farther right and down, the lighter and yellower the fake engine reads them. */
-const sceneWith = (crown: number): Scene => ({
+const sceneWith = (crown: number, tooth = 600): Scene => ({
   card: { outline: square(0, 0) },
   regions: [
     { id: 'c', kind: 'restoration', name: '21', outline: square(crown, 100) },
-    { id: 't', kind: 'tooth', name: '11', outline: square(600, 900) },
+    { id: 't', kind: 'tooth', name: '11', outline: square(tooth, 900) },
   ],
 });
 
@@ -140,6 +143,27 @@ describe('a fired pass', () => {
     swatches.forEach(({ base }, i) => pass.zones[i]!.before.forEach((v, axis) => expect(base[axis]! - v).toBeCloseTo([-0.5, 0, 0.5][axis]!, 9)));
   });
 
+  it('of what may be another tooth teaches nothing, and says so, until the user wants it', async () => {
+    // The target reads 7 L* lighter than when the plan was made.
+    await show('wrong.jpg', sceneWith(900, 1300));
+    expect(isStrange(passes.seenDrift.value)).toBe(true);
+    await passes.recordPass();
+    const kept = work.value!.passes[0]!;
+    expect([isStrange(kept.drift), kept.swatches.length, doc.value.stains.own.swatches.length, passes.isLearned(kept)]).toEqual([true, 2, 2, false]);
+    expect(status.value).toContain('The target read differently than when the plan was made');
+    passes.learnFrom(kept, 1, true);
+    expect(doc.value.stains.own.swatches).toHaveLength(4);
+  });
+
+  it('is fired until the next is planned, and takes named outlines', async () => {
+    await show('fired.jpg', sceneWith(900));
+    expect([passes.passFired.value, passes.seenNames.value]).toEqual([false, { restoration: 'Restoration 21', target: 'Tooth 11' }]);
+    await passes.recordPass();
+    expect([passes.passFired.value, work.value!.ticks]).toEqual([true, [0]]);
+    await passes.planNextPass();
+    expect(passes.passFired.value).toBe(false);
+  });
+
   it('says what went wrong and changes nothing', async () => {
     await show('fired.jpg', sceneWith(900));
     const spy = vi.spyOn(desk.stains, 'reviewPass').mockRejectedValue(new Error('not there yet'));
@@ -169,5 +193,56 @@ describe('a look before firing', () => {
     expect(work.value!.unfired).toBeNull();
     undoStep();
     expect(work.value!.unfired).not.toBeNull();
+  });
+});
+
+describe('a look before firing that may show another tooth', () => {
+  it('says how far its target is off, and teaches no shift', async () => {
+    await show('wrong.jpg', sceneWith(1000, 1300));
+    await unfired.lookUnfired();
+    expect(isStrange(unfired.lookDrift.value)).toBe(true);
+    await show('fired.jpg', sceneWith(900));
+    await passes.recordPass();
+    expect(doc.value.stains.own.swatches.slice(2).map((s) => s.unfired)).toEqual([undefined, undefined]);
+  });
+});
+
+describe('a work from a file', () => {
+  const file = (value: unknown) => new Blob([typeof value === 'string' ? value : JSON.stringify(value)]);
+
+  it('comes back as it was saved, with its passes, in one step of undo', async () => {
+    await show('wet.jpg', sceneWith(1000));
+    await unfired.lookUnfired();
+    await show('fired.jpg', sceneWith(900));
+    await passes.recordPass();
+    await passes.planNextPass();
+    await show('wet.jpg', sceneWith(1000));
+    await unfired.lookUnfired();
+    const saved = work.value!;
+    const text = workToJson(saved);
+    change('close', { stains: { ...doc.value.stains, work: null } });
+    await openWork(file(text), 'w.work.json');
+    expect([work.value, mode.value, problem.value]).toEqual([saved, 'plan', null]);
+    expect(undoLabel.value).toBe('open w.work.json');
+    undoStep();
+    expect(work.value).toBeNull();
+  });
+
+  const sound = () => JSON.parse(workToJson(work.value!)) as Record<string, any>;
+  it.each([
+    ['not JSON', () => '{'],
+    ['a scene', () => ({ card: null, regions: [] })],
+    ['a book', () => BOOK],
+    ['without a plan', () => ({ ...sound(), plan: undefined })],
+    ['with a step that is none', () => ({ ...sound(), plan: { ...sound()['plan'], steps: [{ title: 'Paint' }] } })],
+    ['with a colour that is none', () => ({ ...sound(), zones: [{ ...sound()['zones'][0], from: [70, 'x', 15] }] })],
+    ['with a tick on no step', () => ({ ...sound(), ticks: [99] })],
+    ['with a pass that is none', () => ({ ...sound(), passes: [{}] })],
+    ['without thirds', () => ({ ...sound(), zones: [] })],
+  ])('is refused in words when it is %s, and what was open stays', async (_, made) => {
+    const before = doc.value;
+    await openWork(file(made()), 'x.json');
+    expect(problem.value).toMatchObject({ title: 'x.json is no work that can be opened. Nothing was changed.', text: expect.stringMatching(/^(It is|A colour)/) });
+    expect(doc.value).toBe(before);
   });
 });

@@ -3,12 +3,14 @@ import { describe, expect, it } from 'vitest';
 import { BAR_PX, CoatsBar } from '../src/charts/coats_bar';
 import { coatsLayout, coatsText, firingsOf, stainsOf } from '../src/charts/coats_layout';
 import { srgbOf } from '../src/charts/srgb';
-import type { Lab, PlanStep, Report, SwatchBook, ZonePlan } from '../src/engine/types';
+import type { Lab, PlanStep, Report, SwatchBook, Zone, ZonePlan } from '../src/engine/types';
 import { comparedZones } from '../src/state/stains/comparison';
 import { sheetModel } from '../src/state/sheet_model';
 import { EMPTY_TYPED, typedZones, unfinished } from '../src/state/stains/typed_plan';
 import { USUAL_LIMITS } from '../src/state/stains/stains_doc';
-import { expectTexts, featherText } from '../src/views/plan/steps';
+import { findingsOf, inShort } from '../src/views/plan/findings';
+import { expectTexts, featherText, lookHead, lookText } from '../src/views/plan/steps';
+import { words } from '../src/words';
 import { mixText, paintText } from '../src/views/plan/said';
 import { Engine } from './fake_engine';
 import { fakePlan } from './fake_stains';
@@ -82,9 +84,34 @@ describe('a step', () => {
     expect(featherText(step)).toBe('over 40 % of the incisal third');
     expect(expectTexts(step)).toEqual(['Cervical: L* 74.0, a* 1.3, b* 0.0, ± 0.9 ΔE00', 'Middle: L* 75.0, a* 1.0, b* 18.0, ± 1.0 ΔE00']);
     expect(expectTexts({ ...step, zones: [] })).toEqual([]);
+    expect([lookHead(step), lookHead({ ...step, kind: 'fire' })]).toEqual([words.plan.fired, words.plan.look]);
+    expect(lookText({ ...step, look: 'Cervical third fired: L* 74.' })).toBe('Cervical third: L* 74.');
+    expect([words.plan.still('lighter'), words.plan.still('no difference to speak of')]).toEqual(['still lighter than the target', 'no difference to speak of']);
     // Nothing is said twice.
     expect(featherText({ ...step, stroke: 'Thin, over 40 % of the edge.' })).toBe('');
     expect(expectTexts({ ...step, look: 'Fired: L* 74.' })).toEqual([]);
+  });
+});
+
+describe('what cannot be reached', () => {
+  const lighter = (zone: Zone, third: string, by: number) => ({ code: 'target-lighter' as const, zone, text: `${third}: the target is lighter by L* ${by}, and no stain lightens. It stays ΔE00 2.0 from its target.`, instead: ['Remake it.'] });
+  const opaque = { code: 'opaque' as const, zone: 'middle' as const, text: 'Middle third: the coats throw back 9 % of the light.', instead: [] };
+
+  it('is said once for all thirds that it is true of, with their numbers in order', () => {
+    const found = findingsOf([lighter('incisal', 'Incisal third', 3.5), opaque, lighter('cervical', 'Cervical third', 2.1)]);
+    expect(found.map((f) => [f.thirds, f.text])).toEqual([
+      ['Cervical and incisal third', 'the target is lighter by L* 2.1 and 3.5, and no stain lightens. It stays ΔE00 2.0 from its target.'],
+      ['Middle third', 'the coats throw back 9 % of the light.'],
+    ]);
+    // Another remedy is another finding.
+    expect(findingsOf([lighter('middle', 'Middle third', 1), { ...lighter('incisal', 'Incisal third', 1), instead: [] }])).toHaveLength(2);
+  });
+
+  it('is told in one line; a price alone is no failure', () => {
+    expect(inShort([])).toBe('');
+    expect(inShort([lighter('middle', 'Middle third', 1), opaque])).toBe('1 third cannot reach its target; see below');
+    expect(inShort([lighter('middle', 'Middle third', 1), lighter('incisal', 'Incisal third', 1)])).toBe('2 thirds cannot reach their target; see below');
+    expect(inShort([opaque])).toBe('1 third has a price; see below');
   });
 });
 

@@ -46,13 +46,19 @@ describe('an exercise', () => {
     expect(zones).toEqual([{ zone: 'middle', base: [80, -1, 13], got: [73, 1, 18], target: [74, 2, 20], doubt: 2.5 }]);
   });
 
+  it('has the doubts of two photos where it was read in two', () => {
+    const now: Side = { ...side('Tab A3', [74, 2, 20]), photo: 'p' };
+    const { zones } = practiceRequest(TASK, { ...side('Tab A1', [73, 1, 18]), photo: 'q' }, now);
+    expect(zones[0]!.doubt).toBeCloseTo(Math.hypot(2.5, 2.5), 9);
+  });
+
   it('knows the base that was not painted', () => {
     expect([isUnpainted(TASK, side('x', [80, -1, 13])), isUnpainted(TASK, side('x', [80, -1, 13.01]))]).toEqual([true, false]);
   });
 });
 
 describe('attempts as a file', () => {
-  const all = [attempt('Kim', 2.1, 1), attempt('', 1.2, 2)];
+  const all = [attempt('Kim', 2.1, 1), { ...attempt('', 1.2, 2), task: '2026-02-02T09:00:00.000Z' }];
 
   it('come back as they were, and no second time', () => {
     expect(attemptsFromJson(attemptsToJson(all))).toEqual(all);
@@ -101,6 +107,21 @@ describe('the learning curve', () => {
     expect(texts).toEqual(expect.arrayContaining(['0.8', '1.8', 'half see it', 'half would correct it', 'Kim', 'Team 2', 'attempt']));
     expect(shown.filter((e) => e.type === 'circle')).toHaveLength(4);
     expect(shown.filter((e) => e.props['stroke'])).toEqual([]);
+  });
+
+  it('keeps every name inside, on a phone too, and cuts what has no room', () => {
+    const long = 'Team of the second year, afternoon';
+    for (const width of [280, 320, 390, 700]) {
+      const { names } = learningLayout([{ name: 'Kim', left: [2, 1] }, { name: long, left: [2.5, 1.6] }, { name: `${long} too`, left: [3] }], width, 240);
+      expect(names).toHaveLength(3);
+      for (const { text, x, anchor } of names) {
+        // A bold letter of 13 px is about 7.5 px wide; measured in Chromium.
+        const wide = 7.5 * text.length;
+        expect(x + (anchor === 'start' ? wide : wide / 2)).toBeLessThanOrEqual(width);
+        expect(x - (anchor === 'start' ? 0 : wide / 2)).toBeGreaterThanOrEqual(0);
+      }
+      expect(names.find((n) => n.name === 'Kim')!.text).toBe('Kim');
+    }
   });
 
   it('draws one attempt without falling over', () => {

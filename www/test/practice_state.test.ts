@@ -14,8 +14,9 @@ const { EMPTY_DOC } = await import('../src/state/doc');
 const { reading, startReading } = await import('../src/state/reading');
 const { problem, status } = await import('../src/state/status');
 const { EMPTY_STAINS } = await import('../src/state/stains/stains_doc');
-const { choiceOf, chosen, exercise, options, sideOf, typed, TYPED } = await import('../src/state/practice/sides');
+const { choiceOf, chosen, exercise, options, sideOf, typed, typedNow, TYPED } = await import('../src/state/practice/sides');
 const { attemptsToJson } = await import('../src/state/practice/exercise_file');
+const { lastAttempt } = await import('../src/state/practice/exercise_model');
 const practice = await import('../src/state/stains/practice');
 
 const scene = (shift: number): Scene => ({
@@ -28,7 +29,9 @@ const scene = (shift: number): Scene => ({
 });
 
 async function show(name: string, next: Scene): Promise<void> {
-  change(`open ${name}`, { photo: await desk.open(new Blob([new Uint8Array([0xff])]), name, { tooLarge: '' }), scene: next });
+  // Bytes tell photos apart, not names.
+  const bytes = [0xff, ...new TextEncoder().encode(name.replace('copy of ', ''))];
+  change(`open ${name}`, { photo: await desk.open(new Blob([new Uint8Array(bytes)]), name, { tooLarge: '' }), scene: next });
   await vi.waitFor(() => expect(reading.value?.doc).toMatchObject({ photo: { name } }));
 }
 
@@ -54,10 +57,10 @@ describe('an exercise', () => {
     practice.sayWho('Kim');
     await practice.planExercise();
     expect(exercise.value.task).toMatchObject({ base: { name: 'Tab A1' }, target: { name: 'Tab A3' }, plan: { firings: expect.any(Number) } });
-    expect(practice.notPainted.value).toBe(true);
+    expect(practice.notPainted.value).toContain('This is the photo in which the tab was read');
 
     await show('result.jpg', scene(200));
-    expect([choiceOf('got'), choiceOf('now'), practice.notPainted.value]).toEqual(['a', 'b', false]);
+    expect([choiceOf('got'), choiceOf('now'), practice.notPainted.value]).toEqual(['a', 'b', '']);
     await practice.scoreResult();
     const [attempt] = exercise.value.attempts;
     expect(attempt).toMatchObject({ who: 'Kim', base: 'Tab A1', target: 'Tab A3', score: { words: expect.stringContaining('half a coat more') } });
@@ -80,6 +83,47 @@ describe('an exercise', () => {
     expect([choiceOf('now'), sideOf('now')!.spots.middle!.lab]).toEqual([TYPED, [73, 1, 20]]);
     await practice.scoreResult();
     expect(exercise.value.attempts[0]!.request.zones).toMatchObject([{ zone: 'middle', base: [76, 0, 15], target: [73, 1, 20], doubt: 0.5 }]);
+  });
+
+  it('paints tabs: a tooth is the base by choice only', async () => {
+    await show('teeth.jpg', { ...scene(0), regions: scene(0).regions.filter((r) => r.kind === 'tooth') });
+    expect([options.value.map((o) => o.isTab), choiceOf('base'), choiceOf('target')]).toEqual([[false], TYPED, 'n']);
+    await show('one-tab.jpg', { ...scene(0), regions: scene(0).regions.filter((r) => r.id !== 'b') });
+    expect([choiceOf('base'), choiceOf('target')]).toEqual(['a', 'n']);
+  });
+
+  it('takes no outline of the photo of the base as its result, under any name and however it lies', async () => {
+    await show('tabs.jpg', scene(0));
+    await practice.planExercise();
+    await show('copy of tabs.jpg', scene(200));
+    chosen.value = { got: 'n' };
+    expect(practice.notPainted.value).toContain('This is the photo in which the tab was read');
+    await practice.scoreResult();
+    expect([practice.toScore.value, exercise.value.attempts]).toEqual([null, []]);
+  });
+
+  it('takes a typed result, against the target as it was read', async () => {
+    await show('tabs.jpg', scene(0));
+    await practice.planExercise();
+    [chosen.value, typed.value] = [{ got: TYPED, now: TYPED }, { got: { cervical: ['', '', ''], middle: ['70', '1', '20'], incisal: ['', '', ''] } }];
+    const { base, target } = exercise.value.task!;
+    expect(typedNow('now').middle.map(Number)).toEqual(target.spots.middle!.lab.map((v) => expect.closeTo(v, 2)));
+    await practice.scoreResult();
+    expect(exercise.value.attempts[0]!.request.zones).toMatchObject([{ zone: 'middle', base: base.spots.middle!.lab.map((v) => expect.closeTo(v, 9)), got: [70, 1, 20], target: target.spots.middle!.lab, doubt: 0.5 }]);
+  });
+
+  it('shows no score of the exercise before', async () => {
+    await show('tabs.jpg', scene(0));
+    await practice.planExercise();
+    await show('result.jpg', scene(200));
+    await practice.scoreResult();
+    expect(lastAttempt(exercise.value)).toBe(exercise.value.attempts[0]);
+    // Exercises are told apart by their time.
+    await new Promise((done) => setTimeout(done, 5));
+    await practice.planExercise();
+    expect([exercise.value.attempts.length, lastAttempt(exercise.value)]).toEqual([1, undefined]);
+    undoStep();
+    expect(lastAttempt(exercise.value)).toBe(exercise.value.attempts[0]);
   });
 
   it('needs no stains: it is scored without a plan', async () => {

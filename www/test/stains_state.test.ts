@@ -67,6 +67,12 @@ describe('swatches on the desk', () => {
     await s.openSwatches(file('{"swatches":[{"stain":"x"}]}'), 'bad.swatches.json');
     expect(problem.value?.title).toContain('bad.swatches.json');
     expect(problem.value?.text).toMatch(/number above 0|not as it should/);
+    expect(problem.value?.advice).toBe('Choose a file of swatches that was saved here, or a part of it.');
+    await s.openSwatches(file(JSON.stringify({ ...BOOK, swatches: Array.from({ length: 60 }, (_, i) => ({ ...BOOK.swatches[0], stain: `s${i}` })) })), 'many.swatches.json');
+    expect(problem.value?.text).toContain('more than 60 stains');
+    expect(w.book.value.swatches).toHaveLength(1);
+    await s.openSwatches(file(JSON.stringify({ ...BOOK, swatches: [{ ...BOOK.swatches[0], stain: ' Umbra' }] })), 'same');
+    expect(problem.value?.title).toContain('“Umbra” is taken for “umbra”');
     expect(w.book.value.swatches).toHaveLength(1);
     await s.openSwatches(file(JSON.stringify({ ...BOOK, demo: true, swatches: [] })), 'demo');
     expect([s.demoInUse.value, s.ownBook.value.swatches.length, w.book.value.swatches.length]).toEqual([true, 1, 0]);
@@ -82,6 +88,20 @@ describe('swatches on the desk', () => {
     await vi.waitFor(() => expect(fitted.value?.strengths.map((x) => x.stain)).toEqual(['umbra']));
     s.describeStain('umbra', { glaze: true });
     await vi.waitFor(() => expect(fitted.value?.strengths[0]?.glaze).toBe(true));
+    stop();
+  });
+});
+
+describe('an empty book', () => {
+  it('is nothing that failed', async () => {
+    const { fitProblem } = await import('../src/state/stains/fitted');
+    const fits = () => worker.received.filter((r) => r.call === 'fit_swatches').length;
+    const before = fits();
+    const stop = startFitting();
+    mode.value = 'swatches';
+    s.describeStain('umbra', { glaze: true });
+    await new Promise((done) => setTimeout(done, 20));
+    expect([fitProblem.value, fits()]).toEqual([null, before]);
     stop();
   });
 });
@@ -126,6 +146,11 @@ describe('a plan', () => {
     expect(w.work.value?.ticks).toEqual([1]);
     // Other colours and other stains change nothing about the job at hand.
     const { plan } = w.work.value!;
+    expect(p.limitsChanged.value).toBe(false);
+    p.changeLimits({ firings: 1 });
+    expect([p.limitsChanged.value, w.work.value!.plan.limits.firings]).toEqual([true, 2]);
+    p.changeLimits({ firings: 2 });
+    expect(p.limitsChanged.value).toBe(false);
     p.typeZone('middle', { to: ['60', '2', '18'] });
     s.emptyBook();
     expect(p.shownPlan.value).toBe(plan);

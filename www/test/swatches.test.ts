@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Swatch, SwatchBook } from '../src/engine/types';
-import { checksOfStain, checksOn, joined, mixSwatches, otherChecks, stainNames, swatchesOf, usableStains, withInfo, withName, withoutStain, withoutSwatch, withSwatch } from '../src/state/stains/book';
+import { checksOfStain, checksOn, demoSwatches, joined, mixSwatches, nameIn, otherChecks, stainNames, swatchesOf, tooMany, usableStains, withInfo, withName, withoutStain, withoutSwatch, withSwatch } from '../src/state/stains/book';
 import { bookFromJson, bookToJson } from '../src/state/stains/book_file';
-import { draftOf, EMPTY_DRAFT, faultsOf, labOf, swatchOf, type Draft } from '../src/state/stains/draft';
+import { draftOf, EMPTY_DRAFT, faultsOf, labOf, swatchOf, wrongAxes, type Draft } from '../src/state/stains/draft';
 import { FileError } from '../src/state/scene_file';
 import { words } from '../src/words';
 import { fakeFit } from './fake_stains';
@@ -53,6 +53,22 @@ describe('a book of swatches', () => {
     expect(book.stains.map((s) => [s.name, s.glaze])).toEqual([['umbra', false], ['clear', true], ['sand', false]]);
   });
 
+  it('takes names that differ only in case or spaces for one', () => {
+    expect([nameIn(BOOK, ' Umbra '), nameIn(BOOK, 'RUST'), nameIn(BOOK, ' new  one ')]).toEqual(['umbra', 'rust', 'new  one']);
+    expect(withName(BOOK, 'umbra', 'Rust ')).toBe(BOOK);
+    expect(stainNames(withName(BOOK, 'umbra', 'Umbra'))).toContain('Umbra');
+    const { book, added, renamed } = joined(BOOK, { demo: false, stains: [{ name: 'Clear', glaze: true, resting: false }], swatches: [swatch('UMBRA', 2), swatch('sand', 1), swatch('Sand', 2), { ...BOOK.swatches[3]!, mix: { Umbra: 0.5, 'umbra ': 0.5 } }] });
+    expect([added, renamed]).toEqual([4, ['Clear', 'UMBRA', 'Sand', 'Umbra', 'umbra ']]);
+    expect(stainNames(book)).toEqual(['umbra', 'clear', 'rust', 'sand']);
+    expect(book.swatches.at(-1)!.mix).toEqual({ umbra: 1 });
+  });
+
+  it('is never larger than the engine takes', () => {
+    const many = (n: number) => ({ ...BOOK, stains: [], swatches: Array.from({ length: n }, (_, i) => swatch(`s${i % 61}`, 1)) });
+    expect([many(60), many(61), { ...BOOK, swatches: Array(1000).fill(swatch('a', 1)) }, { ...BOOK, swatches: Array(1001).fill(swatch('a', 1)) }].map(tooMany)).toEqual([null, 'manyStains', null, 'manySwatches']);
+    expect(words.errors.fileParts).toMatchObject({ manyStains: expect.stringContaining('60'), manySwatches: expect.stringContaining('1000') });
+  });
+
   it('has every finding in one place', () => {
     const { checks } = fakeFit({ ...BOOK, stains: [...BOOK.stains, { name: 'sand', glaze: false, resting: false }], swatches: [{ ...BOOK.swatches[0]!, base: [30, 1, 16] }, ...BOOK.swatches.slice(1)] });
     expect(checksOn(checks, 0).map((c) => c.code)).toEqual(['base-unlike']);
@@ -74,14 +90,14 @@ describe('a file of swatches', () => {
     ['swatches', { scene: 1 }],
     ['stains', { stains: {}, swatches: [] }],
     ['stain', { stains: [{ name: '' }], swatches: [] }],
-    ['stain', { swatches: [{ ...swatch('x'.repeat(61), 1) }] }],
+    ['stain', { swatches: [{ ...swatch('x'.repeat(81), 1) }] }],
     ['coats', { swatches: [{ ...swatch('a', 1), coats: 0 }] }],
     ['coats', { swatches: [{ ...swatch('a', 1), coats: 13 }] }],
     ['coats', { swatches: [{ ...swatch('a', 1), coats: 'two' }] }],
     ['lab', { swatches: [{ ...swatch('a', 1), base: [70, 1] }] }],
     ['lab', { swatches: [{ ...swatch('a', 1), after: [700, 1, 2] }] }],
     ['mix', { swatches: [{ coats: 1, base: [1, 1, 1], after: [1, 1, 1], mix: {} }] }],
-    ['swatches', { swatches: Array(2001).fill(swatch('a', 1)) }],
+    ['swatches', { swatches: Array(20_001).fill(swatch('a', 1)) }],
   ];
   it.each(broken)('is refused with words for %s', (part, value) => {
     const text = value === null ? '{' : JSON.stringify(value);
@@ -96,6 +112,7 @@ describe('a file of swatches', () => {
 });
 
 describe('a swatch that is entered', () => {
+  const SAY = { readFrom: () => '', demoNote: 'invented' };
   const whole: Draft = { ...EMPTY_DRAFT, stain: ' umbra ', coats: 1.5, base: ['78,5', '1', '16'], after: ['76', '−1', '18'], doubt: '0.8' };
 
   it('says what is missing', () => {
@@ -106,14 +123,34 @@ describe('a swatch that is entered', () => {
     expect(labOf(['50', '', '0'])).toBeNull();
   });
 
+  it('names what cannot be meant by its axis, and never one outline as before and after', () => {
+    expect(wrongAxes(['98', '−13', ''], false)).toEqual([true, true, false]);
+    expect(wrongAxes(['97', '-12', ''], true)).toEqual([false, false, true]);
+    expect([labOf(['35', '20', '45']), labOf(['34.9', '0', '0']), labOf(['70', '0', '46'])]).toEqual([[35, 20, 45], null, null]);
+    expect(faultsOf({ ...whole, wrongCoats: '13' })).toEqual(['coats']);
+    expect(faultsOf({ ...whole, stain: 'x'.repeat(81) })).toEqual(['long']);
+    const spot = { photo: 'p', region: 'tab-1', demo: false };
+    expect(faultsOf({ ...whole, baseAt: spot, afterAt: { ...spot } })).toEqual(['same']);
+    expect(faultsOf({ ...whole, baseAt: spot, afterAt: { ...spot, photo: 'q' } })).toEqual([]);
+    expect(faultsOf({ ...whole, baseAt: spot, afterAt: { ...spot, region: 'tab-2' } })).toEqual([]);
+  });
+
+  it('is marked when a colour is the demo photo’s, whatever its note says', () => {
+    const read: Draft = { ...whole, baseAt: { photo: 'p', region: 'a', demo: true }, note: 'mine' };
+    const kept = swatchOf(read, words.swatches);
+    expect(kept.note).toBe(`${words.swatches.demoNote}: mine`);
+    expect(swatchOf({ ...read, note: kept.note! }, words.swatches).note).toBe(kept.note);
+    expect([demoSwatches({ ...BOOK, swatches: [kept, swatch('a', 1)] }, words.swatches.demoNote), demoSwatches({ ...BOOK, demo: true, swatches: [kept] }, words.swatches.demoNote)]).toEqual([1, 0]);
+  });
+
   it('becomes a swatch with a comma or a true minus', () => {
-    expect(swatchOf(whole, () => '')).toEqual({ stain: 'umbra', coats: 1.5, base: [78.5, 1, 16], after: [76, -1, 18], doubt: 0.8 });
-    expect(swatchOf({ ...whole, doubt: '', baseFrom: 'tab 3', afterFrom: 'tab 3' }, words.swatches.readFrom).note).toBe('tab 3');
-    expect(swatchOf({ ...whole, baseFrom: 'a', afterFrom: 'b', note: 'mine' }, words.swatches.readFrom).note).toBe('mine');
+    expect(swatchOf(whole, SAY)).toEqual({ stain: 'umbra', coats: 1.5, base: [78.5, 1, 16], after: [76, -1, 18], doubt: 0.8 });
+    expect(swatchOf({ ...whole, doubt: '', baseFrom: 'tab 3', afterFrom: 'tab 3' }, words.swatches).note).toBe('tab 3');
+    expect(swatchOf({ ...whole, baseFrom: 'a', afterFrom: 'b', note: 'mine' }, words.swatches).note).toBe('mine');
   });
 
   it('comes out of the book and goes back unchanged', () => {
-    BOOK.swatches.forEach((s, at) => expect(swatchOf(draftOf(BOOK, at)!, () => '')).toEqual(s));
+    BOOK.swatches.forEach((s, at) => expect(swatchOf(draftOf(BOOK, at)!, SAY)).toEqual(s));
     expect(draftOf(BOOK, 9)).toBeNull();
   });
 });

@@ -2,6 +2,8 @@
 import type { CoatBar, CoatsLayout } from './coats_layout';
 
 export const BAR_PX = 26;
+/** Room for the scale. */
+const SCALE_PX = 8;
 const PATTERNS = ['plain', 'slanted', 'dotted', 'upright', 'crossed'] as const;
 const patternOf = (n: number): string => PATTERNS[n % PATTERNS.length]!;
 
@@ -42,14 +44,17 @@ interface CoatsBarProps {
 
 export function CoatsBar({ bar, layout: { ticks, end }, width, label }: CoatsBarProps) {
   return (
-    <svg class="coats-bar" role="img" aria-label={label} width={width} height={BAR_PX + 8} viewBox={`0 0 ${width} ${BAR_PX + 8}`} data-coats={bar.paint.coats}>
-      <path class="scale" d={`M0 ${BAR_PX + 4}H${end}${ticks.map((t) => `M${t.x + 0.5} ${BAR_PX + 1}v7`).join('')}`} />
-      {bar.strips.map((s) => (
-        <rect key={s.stain} x={0.5} y={s.from * BAR_PX} width={Math.max(bar.width - 1, 0)} height={(s.to - s.from) * BAR_PX} fill={`url(#coat-${patternOf(s.pattern)})`} />
-      ))}
-      {bar.cuts.map((x) => (
-        <path key={x} class="cut" d={`M${x} -1V${BAR_PX + 1}`} />
-      ))}
-    </svg>
+    <span class="coats-drawn">
+      <svg class="coats-bar" role="img" aria-label={label} width={width} height={BAR_PX + SCALE_PX} viewBox={`0 0 ${width} ${BAR_PX + SCALE_PX}`} data-coats={bar.paint.coats}>
+        <path class="scale" d={`M0 ${BAR_PX + 4}H${end}${ticks.map((t) => `M${t.x + 0.5} ${BAR_PX + 1}v7`).join('')}`} />
+        {bar.strips.map((s) => (
+          <rect key={s.stain} x={0.5} y={s.from * BAR_PX} width={Math.max(bar.width - 1, 0)} height={(s.to - s.from) * BAR_PX} fill={`url(#coat-${patternOf(s.pattern)})`} />
+        ))}
+        {bar.cuts.map((x) => (
+          <path key={x} class="cut" d={`M${x} -1V${BAR_PX + 1}`} />
+        ))}
+      </svg>
+      <span class="scale-numbers" aria-hidden="true">{ticks.map((t) => <span key={t.coats} style={{ left: `${(100 * t.x) / Math.max(width, 1)}%` }}>{t.coats}</span>)}</span>
+    </span>
   );
 }

@@ -51,9 +51,10 @@ export function LearningCurve({ learners, width, height, label, levels, attempt,
           ))}
         </g>
       ))}
-      {l.names.map(({ name, x, y, anchor }) => (
+      {l.names.map(({ name, text, x, y, anchor }) => (
         <text key={name} class="name" x={x} y={y + 4} text-anchor={anchor}>
-          {name}
+          {text !== name && <title>{name}</title>}
+          {text}
         </text>
       ))}
     </svg>

@@ -11,6 +11,8 @@ export interface Learner {
 
 interface Name {
   name: string;
+  /** As much of the name as has room. */
+  text: string;
   x: number;
   y: number;
   /** Beside the last dot, or over it where the others go on. */
@@ -27,7 +29,14 @@ export interface LearningLayout {
 
 /** Told apart by stroke and by the name at the end, never by colour. */
 const DASHES = [undefined, '8 4', '2 4', '12 3 2 3'];
-const MARGIN = { left: 34, right: 96, top: 26, bottom: 34 };
+const MARGIN = { left: 34, top: 26, bottom: 34 };
+/** What a name takes at most, as a rule: its letters are bold and 13 px, and a short one may be all wide ones. */
+const LETTER_PX = 8.5;
+const WIDE_PX = 12;
+/** The last dot lies before a name. */
+const NAME_GAP_PX = 11;
+/** Names at the end take no more of the width than this; the rest is cut. */
+const NAME_SHARE = 0.35;
 const NAME_ROW_PX = 17;
 /** The words of a threshold stand over its line. */
 const WORD_ABOVE_PX = 8;
@@ -36,8 +45,11 @@ const LEAST_END = 3;
 
 export function learningLayout(learners: readonly Learner[], width: number, height: number): LearningLayout {
   const longest = Math.max(2, ...learners.map((l) => l.left.length));
+  const room = Math.max(...learners.filter((l) => l.left.length === longest).map((l) => widthOf(l.name)), 0);
+  const right = NAME_GAP_PX + Math.min(room, width * NAME_SHARE);
+  const fits = (width - MARGIN.left - 8 - right) / 2;
   const most = Math.max(LEAST_END, ...learners.flatMap((l) => l.left));
-  const x = scaleLinear([1, longest], [MARGIN.left + 8, width - MARGIN.right]);
+  const x = scaleLinear([1, longest], [MARGIN.left + 8, width - right]);
   const y = scaleLinear([0, most * 1.05], [height - MARGIN.bottom, MARGIN.top]);
   const draw = line<{ x: number; y: number }>((p) => p.x, (p) => p.y);
   const lines = learners.map(({ name, left }, i) => {
@@ -47,7 +59,10 @@ export function learningLayout(learners: readonly Learner[], width: number, heig
   const ends = lines.flatMap(({ name, dots }): Name[] => {
     const last = dots.at(-1);
     if (!last) return [];
-    return dots.length === longest ? [{ name, x: last.x + 11, y: last.y, anchor: 'start' }] : [{ name, x: last.x, y: last.y - 15, anchor: 'middle' }];
+    if (dots.length === longest) return [{ name, text: cut(name, right - NAME_GAP_PX), x: last.x + NAME_GAP_PX, y: last.y, anchor: 'start' }];
+    const text = cut(name, 2 * fits);
+    const half = widthOf(text) / 2;
+    return [{ name, text, x: Math.max(MARGIN.left + half, Math.min(last.x, width - half)), y: last.y - 15, anchor: 'middle' }];
   });
   const levels = [PERCEPTIBILITY_DELTA_E_00, ACCEPTABILITY_DELTA_E_00].map((value) => ({ value, y: y(value) }));
   const step = Math.ceil(longest / 8);
@@ -62,6 +77,14 @@ export function learningLayout(learners: readonly Learner[], width: number, heig
     levels,
     bottom: height - MARGIN.bottom,
   };
+}
+
+const widthOf = (text: string): number => [...text].length * LETTER_PX + WIDE_PX;
+
+function cut(name: string, room: number): string {
+  const letters = [...name];
+  const most = Math.max(2, Math.floor((room - WIDE_PX) / LETTER_PX + 1e-6));
+  return letters.length <= most ? name : `${letters.slice(0, most - 1).join('').trimEnd()}…`;
 }
 
 /** Names that would lie on each other, or on the words of a threshold, are moved down. */

@@ -3,6 +3,7 @@
  * its file the next time it is needed.
  */
 import { EngineClient, type CallOptions, type WorkerLike } from './client';
+import { fingerprint } from './fingerprint';
 import { StainCalls } from './stain_calls';
 import {
   EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type Patch, type PhotoInfo, type Point, type Preview, type Rect, type Report,
@@ -12,6 +13,8 @@ import {
 export interface OpenPhoto {
   readonly handle: number;
   readonly name: string;
+  /** The same for the same bytes under any name. */
+  readonly print: string;
   readonly info: PhotoInfo;
   readonly checks: LightCheck[];
 }
@@ -58,10 +61,10 @@ export class Desk {
 
   async open(file: Blob, name: string, options: CallOptions & { tooLarge: string }): Promise<OpenPhoto> {
     if (file.size > MAX_FILE_BYTES) throw new EngineError('too-large', options.tooLarge);
-    const { id, info, checks } = await this.#client.call('open', [file], options);
+    const [{ id, info, checks }, print] = await Promise.all([this.#client.call('open', [file], options), fingerprint(file)]);
     const handle = this.#next++;
     this.#files.set(handle, { file, id });
-    return { handle, name, info, checks };
+    return { handle, name, print, info, checks };
   }
 
   close({ handle }: OpenPhoto): void {

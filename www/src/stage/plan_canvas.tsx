@@ -1,4 +1,4 @@
-/** The plan laid over the photo: the restoration as predicted, on the right of the line. */
+/** The plan laid over the photo: the restoration as predicted, on the left of the line. */
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import { imageData } from '../state/previews';
 import { divider, onPhoto, patch, showOnPhoto } from '../state/stains/plan_pictures';
@@ -24,7 +24,7 @@ export function PlanCanvas() {
         width={laid.width}
         height={laid.height}
         aria-hidden="true"
-        style={{ transform: `translate(${x + left * k}px, ${y + top * k}px) scale(${(width * k) / laid.width}, ${(height * k) / laid.height})`, clipPath: `inset(0 0 0 ${at}%)` }}
+        style={{ transform: `translate(${x + left * k}px, ${y + top * k}px) scale(${(width * k) / laid.width}, ${(height * k) / laid.height})`, clipPath: `inset(0 ${100 - at}% 0 0)` }}
       />
       {at > 0 && at < 100 && <span class="divider-line" style={{ left: `${x + (left + (width * at) / 100) * k}px`, top: `${y + top * k}px`, height: `${height * k}px` }} />}
     </>

@@ -10,6 +10,7 @@ import { report } from './problems';
 import { withPairTransform } from './scene_edit';
 import { guideFromJson, sceneFromJson } from './scene_file';
 import { openSwatches } from './stains/swatches';
+import { openWork } from './stains/work_files';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
 import { select, side, tool } from './ui';
@@ -103,6 +104,7 @@ function need(response: Response): Response {
 export function openAny(file: File): Promise<void> {
   const name = file.name || words.photo.unnamed;
   if (/\.swatches\.json$/i.test(name)) return openSwatches(file, name);
+  if (/\.work\.json$/i.test(name)) return openWork(file, name);
   const isScene = file.type === 'application/json' || /\.json$/i.test(name);
   if (isScene && nextStep(doc.value) !== 'photo') return openScene(file, name);
   return openPhoto(file, name);

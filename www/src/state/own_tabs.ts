@@ -1,5 +1,6 @@
 /** The colours of the user's own tabs while they are typed, and the guide they make. */
 import { ZONES, type Guide, type GuideZones, type Lab, type Zone } from '../engine/types';
+import { numberOf } from './typed_number';
 
 /** What stands in the fields: typed text, empty where nothing is known. */
 export type Cells = readonly [string, string, string];
@@ -42,7 +43,6 @@ export const draftOf = (guide: Guide, name: string): Draft => ({
 /** The same tabs by name, colours still to be measured. */
 export const emptied = ({ name, tabs }: Draft): Draft => ({ name, tabs: tabs.map((t) => emptyTab(t.name)) });
 
-const numberOf = (text: string): number => Number(text.trim().replace(',', '.').replace('−', '-'));
 const isBlank = (cells: Cells): boolean => cells.every((text) => text.trim() === '');
 
 /** Tabs that nobody typed anything for are left out. */

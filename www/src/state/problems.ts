@@ -4,19 +4,20 @@ import { words } from '../words';
 import { problem } from './status';
 import { FileError } from './scene_file';
 
-/** Shows an error. `context` says what was being done, `also` what else can be done about it. */
-export function report(context: string, error: unknown, also = ''): void {
-  const found = describe(error);
+/** Shows an error. `context` says what was being done, `also` what else can be done about it,
+ * `fileAdvice` what fits a file of its kind. */
+export function report(context: string, error: unknown, also = '', fileAdvice = words.errors.fileAdvice): void {
+  const found = describe(error, fileAdvice);
   problem.value = { title: context, text: found.text, advice: [found.advice, also].filter(Boolean).join(' ') };
 }
 
 /** What happened and what to do about it. */
-export function describe(error: unknown): { text: string; advice: string } {
+export function describe(error: unknown, fileAdvice = words.errors.fileAdvice): { text: string; advice: string } {
   // The engine's own words say what to do; only after its own fault the page must.
   if (error instanceof EngineError) return { text: error.message, advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };
   if (error instanceof FileError) {
     const part = words.errors.fileParts[error.message as keyof typeof words.errors.fileParts];
-    return { text: part ?? words.errors.fileParts.json, advice: words.errors.fileAdvice };
+    return { text: part ?? words.errors.fileParts.json, advice: fileAdvice };
   }
   return { text: error instanceof Error ? error.message : String(error), advice: words.errors.internalAdvice };
 }

@@ -53,7 +53,7 @@ export function Panel() {
   if (!photo.value) return null;
   return (
     <section class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
-      <p class="print-only">{words.sheet.printed(photo.value.name, new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }))}</p>
+      <p class="print-only">{words.sheet.printed(words.photo.shown(photo.value.name), new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }))}</p>
       <Checks />
       <StandsOn />
       <Result />

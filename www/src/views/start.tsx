@@ -3,6 +3,8 @@ import { openDemo } from '../state/open';
 import { showMode } from '../state/ui';
 import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
+import { focusOn } from './focus_on';
+import { WorkWaiting } from './passes/waiting';
 
 function Choice({ title, hint, act, primary }: { title: string; hint: string; act: () => void; primary?: boolean }) {
   return (
@@ -31,10 +33,11 @@ export function Start() {
   return (
     <div class="start">
       <p class="what">{t.what}</p>
+      <WorkWaiting />
       <div class="choices">
         <Choice primary title={t.open} hint={t.openHint} act={pickPhoto} />
         <Choice title={t.camera} hint={t.cameraHint} act={takePhoto} />
-        <Choice title={t.demo} hint={t.demoHint} act={() => void openDemo()} />
+        <Choice title={t.demo} hint={t.demoHint} act={() => void openDemo().then(() => focusOn('reading'))} />
       </div>
       <div class="without-photo" role="group" aria-label={words.modes.without}>
         <span>{words.modes.without}</span>

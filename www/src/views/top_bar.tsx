@@ -8,6 +8,7 @@ import { shownPlan } from '../state/stains/planning';
 import { mode, showMode } from '../state/ui';
 import { words } from '../words';
 import { Clock, DryingNote } from './clock';
+import { focusOn } from './focus_on';
 import { showOwnTabs } from './shape_editor';
 import { copyCsv, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveCsv, saveScene, takePhoto } from './actions';
 
@@ -27,7 +28,7 @@ function Menu() {
   const items: [string, () => void, boolean][] = [
     [t.open, pickPhoto, true],
     [t.camera, takePhoto, true],
-    [t.demo, () => void openDemo(), true],
+    [t.demo, () => void openDemo().then(() => focusOn(mode.value)), true],
     [words.found.again, searchAgain, has],
     [t.polarised, pickPolarised, has],
     [t.ownTabs, showOwnTabs, has],
@@ -76,7 +77,7 @@ export function TopBar() {
   return (
     <header class={changed ? 'top-bar changed' : 'top-bar'}>
       <h1>Tabside</h1>
-      <span class="file-name">{photo.value?.name}</span>
+      <span class={photo.value?.name === words.demo.name ? 'file-name of-demo' : 'file-name'}>{photo.value && words.photo.shown(photo.value.name)}</span>
       {photo.value && (
         <button type="button" class="open-photo" onClick={pickPhoto}>
           {t.open}

@@ -1,8 +1,10 @@
 import type { Phase } from '../worker/protocol';
 
+const demo = { name: 'demo photo', label: 'demo photo: rendered, nobody’s teeth' };
+
 export const app = {
-  photo: { unnamed: 'pasted photo' },
-  demo: { name: 'demo photo' },
+  photo: { unnamed: 'pasted photo', shown: (name: string) => (name === demo.name ? demo.label : name) },
+  demo,
   menu: {
     open: 'Open photo',
     camera: 'Take photo',
@@ -44,7 +46,7 @@ export const app = {
       'The shade decision stays with the clinician, on a try-in, under two lights.',
     ],
   },
-  views: { photo: 'Photo', sheet: 'Reading', choose: 'Show the photo or the reading', skip: 'Skip to the reading' },
+  views: { photo: 'Photo', sheet: 'Reading', choose: 'Show the photo or the reading', skipTo: (what: string) => `Skip to: ${what}` },
   busy: {
     opening: (name: string) => `Opening ${name}`,
     reading: 'Measuring the colours',

@@ -22,7 +22,8 @@ import { stage } from './stage';
 import { swatches } from './swatches';
 import { tabs } from './tabs';
 import { trust } from './trust';
+import { typed } from './typed';
 
-export const words = { ...app, clock, edits, errors, evenness, flow, found, modes, names, numbers, pair, passes, plan, practice, shape, sheet, stage, status, swatches, tabs, trust, unfired };
+export const words = { ...app, clock, edits, errors, evenness, flow, found, modes, names, numbers, pair, passes, plan, practice, shape, sheet, stage, status, swatches, tabs, trust, typed, unfired };
 
 export type Words = typeof words;

@@ -16,6 +16,8 @@ export const pair = {
   fields: { x_px: 'Right (px)', y_px: 'Down (px)', turn_deg: 'Turn (°)', scale: 'Size (%)' },
   less: (what: string) => `${what}: less`,
   more: (what: string) => `${what}: more`,
+  lessBy: (what: string, by: number) => `${what}: ${by} less`,
+  moreBy: (what: string, by: number) => `${what}: ${by} more`,
   laidAuto: 'The cross-polarised photo was laid over the plain one automatically:',
   laidByHand: 'The cross-polarised photo was laid over the plain one by hand:',
   notLaid: 'The cross-polarised photo could not be laid over the plain one. It can be laid by hand.',

@@ -1,4 +1,4 @@
-import type { UnfiredAdvice, Zone } from '../engine/types';
+import type { UnfiredAdvice, UnfiredZoneLook, Zone } from '../engine/types';
 
 const third: Record<Zone, string> = { cervical: 'cervical', middle: 'middle', incisal: 'incisal', whole: 'whole' };
 
@@ -21,7 +21,20 @@ export const passes = {
   isUnfired: 'The open photo is the one from before firing. Open the new one.',
   inPhoto: 'The target is in the photo too: everything is compared under its light.',
   notInPhoto: 'The target is not in this photo: it is compared with the reading that the plan was made from, and the doubt is larger.',
-  drift: (by: string) => `The target reads very differently than when the plan was made (${by} in L*a*b*). Is it the same tooth, as wet as then?`,
+  takes: (restoration: string, target: string | null) => (target ? `Takes ${restoration} as the fired restoration and ${target} as the target.` : `Takes ${restoration} as the fired restoration.`),
+  drift: (by: string) => `The target reads very differently than when the plan was made (ΔE*ab ${by}). Is it the same tooth, as wet as then, and the right photo?`,
+  strange: (by: string) => `The target read differently than when the plan was made (ΔE*ab ${by}): this may be the photo of another tooth, so the strengths do not learn from it unless you say so below.`,
+  mark: (by: string) => `target read differently (ΔE*ab ${by})`,
+  carried: '“Before” and “predicted” are brought under the light of this photo by the target, which shifts them a little from the sheet.',
+  head: (n: number) => `Pass ${n}, fired. The plan is what was painted; what came out stands under “After firing”.`,
+  waiting: {
+    line: (label: string, how: string) => `${label ? `Work “${label}”` : 'A work'} waits (${how}).`,
+    steps: (n: number, done: number, of: number) => `pass ${n}, ${done} of ${of} steps`,
+    fired: (n: number) => `pass ${n}, fired`,
+    goOn: 'Go on',
+  },
+  close: 'Close this work',
+  closeHint: 'Undo brings it back. What the strengths learned from it stays.',
   painted: 'Painted otherwise than planned?',
   paintedHint: 'Say how many coats there are: what the strengths learn depends on it.',
   coats: (zone: Zone, mix: string) => `Coats, ${third[zone]}${mix ? `: ${mix}` : ''}`,
@@ -34,6 +47,8 @@ export const passes = {
   notAsPredicted: 'beyond the doubt',
   plusMinus: (doubt: string) => `± ${doubt}`,
   save: 'Save this work as a file',
+  open: 'Open a work from a file',
+  openFailed: (name: string) => `${name} is no work that can be opened. Nothing was changed.`,
   file: (label: string) => `${label || 'work'}.work.json`,
   next: 'Plan the next pass',
   nextWhy: 'The result becomes the starting point.',
@@ -49,6 +64,7 @@ export const passes = {
     next: (n: number) => `plan pass ${n}`,
     takeBack: (n: number) => `take pass ${n} back`,
     learn: (n: number, on: boolean) => (on ? `learn from pass ${n}` : `do not learn from pass ${n}`),
+    open: (name: string) => `open ${name}`,
     look: 'look before firing',
     forget: 'forget the look before firing',
   },
@@ -56,6 +72,8 @@ export const passes = {
     next: (n: number) => `Pass ${n} is planned from the result.`,
     takenBack: (n: number) => `Pass ${n} is taken back.`,
     learn: (n: number, on: boolean) => (on ? `The strengths learn from pass ${n}.` : `The strengths do not learn from pass ${n} any more.`),
+    opened: (label: string) => `${label ? `Work “${label}”` : 'The work'} is open. Undo brings back what was at hand.`,
+    closed: 'The work is closed. Undo brings it back.',
     forgotten: 'The look before firing is forgotten.',
   },
   failed: 'The pass could not be looked back at.',
@@ -65,7 +83,11 @@ export const passes = {
 
 export const unfired = {
   title: 'Second look, before firing',
-  how: 'Photograph it painted and not fired yet, and open that photo. What is too much, too little or patchy can still be mended.',
+  how: 'Photograph it painted and not fired yet, and open that photo. Unfired paint looks other than fired: until your own pairs show by how much, this gives directions only – which third has more or less than the others, and what is patchy.',
+  takes: (restoration: string, target: string | null) => (target ? `Takes ${restoration} as the painted restoration and ${target} as the target.` : `Takes ${restoration} as the painted restoration.`),
+  /** With directions only nothing is known to be as meant. */
+  third: ({ advice, words }: UnfiredZoneLook, directionsOnly: boolean): string => (directionsOnly && advice.every((a) => a === 'leave') ? 'Nothing stands out in it.' : words),
+  directions: 'As the step says: judge evenness and where the paint lies. How light or how strong it will come out this cannot tell.',
   look: 'This photo shows it painted, not fired',
   again: 'Look again in this photo',
   forget: 'Forget this look',

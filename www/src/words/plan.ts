@@ -2,6 +2,7 @@ import type { PlanLimits, ShortfallCode } from '../engine/types';
 import type { NoComparison } from '../state/stains/comparison';
 
 const firings = (n: number): string => (n === 1 ? '1 firing' : `${n} firings`);
+const listed = (parts: readonly string[]): string => (parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')} and ${parts.at(-1)}`);
 const ofMix = (n: number): string => (n === 1 ? 'one stain per mix' : `up to ${n} stains per mix`);
 
 export type Refused = NoComparison['why'] | 'no-swatches' | 'typed';
@@ -9,9 +10,11 @@ export type Refused = NoComparison['why'] | 'no-swatches' | 'typed';
 export const plan = {
   title: 'Plan',
   sheet: 'What to paint, along the long axis',
-  fromTo: (restoration: string, target: string) => `${restoration} → ${target}`,
+  fromTo: (restoration: string, target: string) => `${restoration} → target ${target}`,
+  change: 'Change',
+  changeLong: 'Change the target',
   typedFrom: 'Restoration (typed)',
-  typedTo: 'Target (typed)',
+  typedTo: '(typed)',
   source: 'Where the colours come from',
   fromPhoto: 'From the photo',
   typed: 'Typed',
@@ -20,8 +23,7 @@ export const plan = {
   typedField: (zone: string, what: string, axis: string) => `${zone}, ${what}, ${axis}`,
   now: 'restoration',
   wanted: 'target',
-  /** May break where the soft hyphen is. */
-  heads: { now: 'Now', predicted: 'Pre\u00addicted', target: 'Target' },
+  heads: { now: 'Now', predicted: 'Predicted', target: 'Target' },
   coatsHead: 'Coats to paint',
   coatsHint: 'in all firings; longer is more',
   resultHead: 'Difference',
@@ -35,7 +37,9 @@ export const plan = {
   predicted: (what: string) => `${what}, turned upright, as the plan predicts it`,
   chips: (zone: string, what: string, lab: string) => `${zone}, ${what}: ${lab}`,
   line: 'Line between before and after',
-  lineAt: (before: number) => (before === 0 ? 'all after' : before === 100 ? 'all before' : `left ${before} % before, right ${100 - before} % after`),
+  upTo: (x: string) => `could be up to ${x}`,
+  still: (said: string) => (/^no difference/.test(said) ? said : `still ${said} than the target`),
+  lineAt: (after: number) => (after === 100 ? 'all after' : after === 0 ? 'all before' : `left ${after} % after, right ${100 - after} % before`),
   before: 'before',
   after: 'after',
   onPhoto: 'Show on the photo',
@@ -50,6 +54,11 @@ export const plan = {
   firings,
   leave: 'Leave it as it is',
   shortfalls: 'What cannot be reached',
+  oneFinding: (thirds: string, text: string) => `${thirds}: ${text}`,
+  short: (n: number) => `${n === 1 ? '1 third cannot reach its' : `${n} thirds cannot reach their`} target; see below`,
+  atPrice: (n: number) => `${n === 1 ? '1 third has' : `${n} thirds have`} a price; see below`,
+  zones: (names: readonly string[]) => `${listed(names)} third`,
+  listed,
   instead: 'Instead',
   shortfall: {
     'target-lighter': 'Target lighter',
@@ -57,6 +66,9 @@ export const plan = {
     'chroma-too-high': 'Chroma too high',
     'hue-not-at-hand': 'Hue not at hand',
     'coat-limit': 'Coat limit',
+    'target-darker': 'Target darker',
+    'left-out': 'A stain left out',
+    'no-nearer': 'No nearer',
     opaque: 'Too opaque',
   } satisfies Record<ShortfallCode, string>,
   cautions: 'With any stain',
@@ -68,11 +80,16 @@ export const plan = {
   feather: 'Thin out',
   featherInto: (percent: string, zone: string) => `over ${percent} of the ${zone.toLowerCase()}`,
   look: 'Right when',
+  fired: 'Fired it should read',
   expect: 'Should read',
   expectZone: (zone: string, lab: string, doubt: string) => `${zone}: ${lab}, ± ${doubt} ΔE00`,
   lab: (l: string, a: string, b: string) => `L* ${l}, a* ${a}, b* ${b}`,
   limits: {
     title: 'What may be used',
+    next: 'What may be used next time',
+    planned: 'Planned with',
+    changed: 'The limits changed: plan again.',
+    lastStays: 'The last stain stays: without one there is nothing to plan with.',
     inWords: ({ coats_per_firing, firings: n, stains_per_mix, stains, may_lighten, foundation }: PlanLimits, coats: string) =>
       [
         `${coats} ${coats_per_firing <= 1 ? 'coat' : 'coats'} per firing`,
@@ -101,6 +118,9 @@ export const plan = {
   pass: (n: number) => (n === 0 ? 'First pass.' : `Pass ${n + 1}.`),
   again: 'Plan again',
   againHint: 'From the same colours, with the stains and limits as they are now. Ticks are taken away.',
+  againDrops: (n: number) => `${n === 1 ? 'One step is' : `${n} steps are`} ticked as done. A new plan starts without ticks.`,
+  againYes: 'Drop the ticks and plan again',
+  againNo: 'Keep this plan',
   putAway: 'Put away',
   ticked: (n: number, of: number, done: boolean) => `Step ${n} of ${of} ${done ? 'done' : 'not done'}.`,
   print: 'Print the step sheet',
@@ -110,7 +130,7 @@ export const plan = {
   value: { from: 'Restoration', to: 'Target', after: 'Predicted' },
   labDoubtHead: (what: string) => `${what}\nL* a* b* ± ΔE00`,
   labHead: (what: string) => `${what}\nL* a* b*`,
-  resultRead: 'Result read',
+  resultRead: 'Result read (L* a* b*)',
   reserve: 'Predicted from fired swatches. The photo after firing decides, not this sheet.',
   refused: {
     title: 'No plan yet',

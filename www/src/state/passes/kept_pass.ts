@@ -27,6 +27,8 @@ export interface KeptPass {
   readonly blotch: ByThird<Blotches>;
   /** The target was read in the same photo, and everything is stated under its light. */
   readonly carried: boolean;
+  /** How far the target read from what the plan was made with, largest third, ΔE*ab. */
+  readonly drift?: number;
   /** The photo that the result was read from. */
   readonly photo: string;
   /** When it was kept, ISO 8601. */

@@ -105,6 +105,11 @@ export const isStart = (zones: readonly WorkZone[], { restoration }: Seen): bool
 export const isLookedAt = ({ spots }: KeptUnfired, { restoration }: Seen): boolean =>
   THIRDS.every((zone) => (spots[zone] === undefined) === (restoration[zone] === undefined) && (!spots[zone] || same(spots[zone].lab, restoration[zone]!.lab)));
 
-/** How far apart the target reads in the two photos, largest third, in L*a*b* units (not ΔE00). */
+/** The target may read somewhat differently in another photo (ΔE*ab); not like another tooth. */
+const MAX_DRIFT = 5;
+
+export const isStrange = (drift = 0): boolean => drift > MAX_DRIFT;
+
+/** How far apart the target reads in the two photos, largest third, ΔE*ab. */
 export const targetDrift = (zones: readonly WorkZone[], { target }: Seen): number =>
   Math.max(0, ...zones.map(({ zone, to }) => (zone !== 'whole' && target[zone] ? Math.hypot(...to.map((v, i) => v - target[zone]!.lab[i]!)) : 0)));

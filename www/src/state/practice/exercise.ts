@@ -6,6 +6,8 @@ import type { ByThird, Spot } from '../passes/frame';
 export interface Side {
   readonly name: string;
   readonly spots: ByThird<Spot>;
+  /** The photo that it was read in (see `fingerprint`); none for typed values. */
+  readonly photo?: string;
 }
 
 /** From which tab to which, and how to paint it. */
@@ -14,6 +16,8 @@ export interface Task {
   readonly target: Side;
   /** Missing when no stain is known yet. */
   readonly plan: Plan | null;
+  /** When it was planned, ISO 8601: attempts at it say so. */
+  readonly at?: string;
 }
 
 /** An exercise that was scored. */
@@ -24,6 +28,8 @@ export interface Attempt {
   readonly target: string;
   readonly request: PracticeRequest;
   readonly score: PracticeScore;
+  /** The exercise that it was made at, by its time. */
+  readonly task?: string;
   /** When, ISO 8601. */
   readonly at: string;
 }

@@ -15,9 +15,9 @@ export const attemptsFromJson = (text: string): Attempt[] => array(record(parsed
 const text = (value: unknown): string => (typeof value === 'string' ? value.slice(0, MAX_TEXT) : '');
 
 function attemptFrom(value: unknown): Attempt {
-  const { who, base, target, at, request, score } = record(value, 'practice');
+  const { who, base, target, at, request, score, task } = record(value, 'practice');
   if (Number.isNaN(Date.parse(text(at)))) throw new FileError('practice');
-  return { who: text(who), base: text(base), target: text(target), at: text(at), request: requestFrom(request), score: scoreFrom(score) };
+  return { who: text(who), base: text(base), target: text(target), at: text(at), request: requestFrom(request), score: scoreFrom(score), ...(text(task) && { task: text(task) }) };
 }
 
 const zoneOf = (value: unknown) => {

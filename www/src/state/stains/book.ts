@@ -1,6 +1,20 @@
 /** Books of swatches changed: a book in, another one out. Pure. */
 import type { StainInfo, Swatch, SwatchBook, SwatchCheck } from '../../engine/types';
 
+/** The engine takes no more. */
+export const MAX_STAINS = 60;
+export const MAX_SWATCHES = 1000;
+export const MAX_NAME = 80;
+
+const plain = (name: string): string => name.trim().replace(/\s+/g, ' ').toLowerCase();
+
+/** The name of the stain that is meant: one that differs only in case or spaces is the one that is there. */
+export function nameIn(book: SwatchBook, name: string): string {
+  const there = stainNames(book);
+  const meant = name.trim();
+  return there.includes(meant) ? meant : (there.find((n) => plain(n) === plain(meant)) ?? meant);
+}
+
 /** Every stain by name: those that are described first, then those that only swatches speak of. */
 export function stainNames({ stains, swatches }: SwatchBook): string[] {
   return [...new Set([...stains.map((s) => s.name), ...swatches.flatMap((s) => (s.stain ? [s.stain] : Object.keys(s.mix ?? {})))])];
@@ -25,16 +39,23 @@ export function withInfo(book: SwatchBook, name: string, next: Partial<StainInfo
   return { ...book, stains: known ? book.stains.map((s) => (s.name === name ? info : s)) : [...book.stains, info] };
 }
 
-const renamedMix = (mix: Record<string, number>, from: string, to: string) => Object.fromEntries(Object.entries(mix).map(([name, share]) => [name === from ? to : name, share]));
+/** Shares of what gets one name are one share. */
+function mapMix(mix: Record<string, number>, to: (name: string) => string): Record<string, number> {
+  const out: Record<string, number> = {};
+  for (const [name, share] of Object.entries(mix)) out[to(name)] = (out[to(name)] ?? 0) + share;
+  return out;
+}
+
+const mapNames = (book: SwatchBook, to: (name: string) => string): SwatchBook => ({
+  ...book,
+  stains: book.stains.map((s) => (to(s.name) === s.name ? s : { ...s, name: to(s.name) })),
+  swatches: book.swatches.map((s) => (s.mix ? { ...s, mix: mapMix(s.mix, to) } : s.stain && to(s.stain) !== s.stain ? { ...s, stain: to(s.stain) } : s)),
+});
 
 /** Under its new name everywhere; the book as it was when another stain has that name. */
 export function withName(book: SwatchBook, from: string, to: string): SwatchBook {
-  if (to === '' || stainNames(book).includes(to)) return book;
-  return {
-    ...book,
-    stains: book.stains.map((s) => (s.name === from ? { ...s, name: to } : s)),
-    swatches: book.swatches.map((s) => (s.stain === from ? { ...s, stain: to } : s.mix && from in s.mix ? { ...s, mix: renamedMix(s.mix, from, to) } : s)),
-  };
+  if (to === '' || to === from || stainNames(book).some((n) => n !== from && plain(n) === plain(to))) return book;
+  return mapNames(book, (n) => (n === from ? to : n));
 }
 
 /** Without the stain and its swatches; mixes with it go too, since nothing else explains them. */
@@ -55,12 +76,27 @@ export const withSwatch = (book: SwatchBook, swatch: Swatch, at: number): Swatch
 const same = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
 
 /** Both books in one; what stands in the first already is not doubled. */
-export function joined(book: SwatchBook, more: SwatchBook): { book: SwatchBook; added: number } {
+export function joined(book: SwatchBook, found: SwatchBook): { book: SwatchBook; added: number; renamed: string[] } {
+  // First those of the file among themselves, then with what is there.
+  const known: SwatchBook = { ...book, stains: [...book.stains] };
+  const renamed = stainNames(found).filter((name) => {
+    const there = nameIn(known, name);
+    if (there === name) known.stains.push({ name });
+    return there !== name;
+  });
+  const more = renamed.reduce((next, name) => mapNames(next, (n) => (n === name ? nameIn(known, name) : n)), found);
   const swatches = more.swatches.filter((s) => !book.swatches.some((t) => same(s, t)));
-  const stains = more.stains.filter((s) => !book.stains.some((t) => t.name === s.name));
+  const stains = more.stains.filter((s, i) => ![...book.stains, ...more.stains.slice(0, i)].some((t) => t.name === s.name));
   const name = book.name || more.name;
-  return { book: { ...book, ...(name && { name }), stains: [...book.stains, ...stains], swatches: [...book.swatches, ...swatches] }, added: swatches.length };
+  return { book: { ...book, ...(name && { name }), stains: [...book.stains, ...stains], swatches: [...book.swatches, ...swatches] }, added: swatches.length, renamed };
 }
+
+/** Swatches that were read from the demo's photo: they carry its note. */
+export const demoSwatches = ({ demo, swatches }: SwatchBook, note: string): number => (demo ? 0 : swatches.filter((s) => s.note?.includes(note)).length);
+
+/** What the engine would not take, as a part of a file. */
+export const tooMany = (book: SwatchBook): 'manyStains' | 'manySwatches' | null =>
+  stainNames(book).length > MAX_STAINS ? 'manyStains' : book.swatches.length > MAX_SWATCHES ? 'manySwatches' : null;
 
 /** What is found about one swatch, about a stain as a whole, or about neither. */
 export const checksOn = (checks: readonly SwatchCheck[], at: number): SwatchCheck[] => checks.filter((c) => c.swatch === at);

@@ -1,11 +1,11 @@
 /** Books of swatches as files: plain JSON, checked before anything on the desk changes. */
 import type { Lab, StainInfo, Swatch, SwatchBook } from '../../engine/types';
 import { array, FileError, labFrom, number, parsed, record } from '../scene_file';
+import { MAX_NAME, MAX_STAINS } from './book';
 
-const MAX_STAINS = 200;
-const MAX_SWATCHES = 2000;
+/** Bounds of what is read at all; how many a book may have is asked when it is taken in. */
+const MAX_ENTRIES = 20_000;
 const MAX_TEXT = 200;
-const MAX_NAME = 60;
 
 export const bookToJson = (book: SwatchBook): string => `${JSON.stringify(book, null, 1)}\n`;
 
@@ -17,8 +17,8 @@ export function bookFrom(value: unknown): SwatchBook {
   return {
     ...said('name', name),
     demo: demo === true,
-    stains: array(stains ?? [], MAX_STAINS, 'stains').map(stainFrom),
-    swatches: array(swatches, MAX_SWATCHES, 'swatches').map(swatchFrom),
+    stains: array(stains ?? [], MAX_ENTRIES, 'stains').map(stainFrom),
+    swatches: array(swatches, MAX_ENTRIES, 'swatches').map(swatchFrom),
   };
 }
 

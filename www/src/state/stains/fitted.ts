@@ -34,7 +34,8 @@ export function startFitting(): () => void {
     const wanted = book.value;
     // Nobody asks while a photo is read.
     if (mode.value === 'reading') return;
-    if (wanted.swatches.length === 0) fitProblem.value = null;
+    // A book in which nothing was ever painted is no failure.
+    if (wanted.swatches.length === 0) return void (fitProblem.value = null);
     if (fit.peek()?.book !== wanted) untracked(() => run(wanted));
   });
 }

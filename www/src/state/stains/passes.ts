@@ -3,36 +3,52 @@ import { computed } from '@preact/signals';
 import { desk } from '../../engine/instance';
 import type { SwatchBook } from '../../engine/types';
 import { words } from '../../words';
-import { change, photo } from '../desk';
+import { fixed } from '../../charts/format';
+import { change, photo, scene } from '../desk';
 import { really } from '../passes/coats';
 import { underStains } from '../passes/foundation';
 import { spotsOf } from '../passes/frame';
 import type { KeptPass } from '../passes/kept_pass';
 import { holds, withoutSwatches, withSwatches } from '../passes/learned';
-import { isLookedAt, isStart, nextZones, paintedOf, passOf, startsFrom, swatchesOf, type Seen } from '../passes/pass_model';
+import { isLookedAt, isStart, isStrange, nextZones, paintedOf, passOf, startsFrom, swatchesOf, targetDrift, type Seen } from '../passes/pass_model';
 import { report } from '../problems';
 import { reading } from '../reading';
 import { sheet } from '../sheet';
 import { say, whileBusy } from '../status';
 import { book, planAnew, stains, work, type Work } from './work';
 
+const idOf = (role: 'restoration' | 'target') => sheet.value?.pictures.find((p) => p.role === role)?.region.id;
+
 /** Restoration and target in the open photo, as far as they can be read. */
 export const seen = computed<Seen | null>(() => {
   const current = reading.value;
-  const idOf = (role: string) => sheet.value?.pictures.find((p) => p.role === role)?.region.id;
   const [restoration, target] = [idOf('restoration'), idOf('target')];
   if (!current || restoration === undefined) return null;
   const found = { restoration: spotsOf(current.report, restoration), target: spotsOf(current.report, target) };
   return Object.keys(found.restoration).length > 0 ? found : null;
 });
 
+/** How they are called there; no target where none could be read. */
+export const seenNames = computed(() => {
+  const [shows, restoration, target] = [seen.value, idOf('restoration'), idOf('target')];
+  if (!shows || restoration === undefined) return null;
+  const known = target !== undefined && Object.keys(shows.target).length > 0;
+  return { restoration: words.names.region(scene.value, restoration), target: known ? words.names.region(scene.value, target) : null };
+});
+
+/** How far the target in the open photo is from that of the plan, ΔE*ab. */
+export const seenDrift = computed(() => (work.value && seen.value ? targetDrift(work.value.zones, seen.value) : 0));
+
 export const lastPass = computed(() => work.value?.passes.at(-1));
 
 /** The plan starts from the result of the last pass. */
 export const nextPlanned = computed(() => work.value !== null && lastPass.value !== undefined && startsFrom(work.value.zones, lastPass.value));
 
+/** The plan that is shown was painted and fired: its result is known, the next is not planned. */
+export const passFired = computed(() => lastPass.value !== undefined && !nextPlanned.value);
+
 /** The plan waits for its result: nothing was recorded since it was made. */
-export const passOpen = computed(() => work.value !== null && work.value.plan.firings > 0 && (!lastPass.value || nextPlanned.value));
+export const passOpen = computed(() => work.value !== null && work.value.plan.firings > 0 && !passFired.value);
 
 /** Why the open photo is no result, in words; empty when it can be one. */
 export const notFired = computed(() => {
@@ -58,20 +74,27 @@ export const notResult = computed(() => {
   return notFired.value || (looked && seen.value && isLookedAt(looked, seen.value) ? words.passes.isUnfired : '');
 });
 
+/** The look before firing, unless its photo may show another tooth. */
+const sureLook = ({ zones, unfired }: Work) => (unfired && !isStrange(targetDrift(zones, { restoration: unfired.spots, target: unfired.target })) ? unfired : null);
+
 export async function recordPass(): Promise<void> {
   const [now, shows, open] = [work.value, seen.value, photo.value];
   if (!now || !shows || !open || notResult.value || !passOpen.value) return;
   const t = words.passes;
   const n = now.passes.length + 1;
   try {
+    // What the demo's photo shows is invented, whosever stains are in use.
+    const noted = (note: string) => (open.name === words.demo.name ? `${words.swatches.demoNote}: ${note}` : note);
     const made = passOf(now.zones, await really(paintedOf(now.plan), now), now.plan.limits, shows);
-    const swatches = swatchesOf(made.pass, now.zones, await underStains(book.value, made.pass), now.unfired ?? null, (zone) => t.note(now.label, n, zone));
-    const known = withSwatches(book.value, swatches);
+    const drift = targetDrift(now.zones, shows);
+    const swatches = swatchesOf(made.pass, now.zones, await underStains(book.value, made.pass), sureLook(now), (zone) => noted(t.note(now.label, n, zone)));
+    // What may be the photo of another tooth teaches nothing unless the user says so.
+    const known = isStrange(drift) ? book.value : withSwatches(book.value, swatches);
     const review = await whileBusy(t.busy, (signal) => desk.stains.reviewPass(known, made.pass, { signal }));
     if (!review || work.value !== now) return;
-    const kept: KeptPass = { ...made, review, swatches, photo: open.name, at: new Date().toISOString() };
+    const kept: KeptPass = { ...made, review, swatches, drift, photo: open.name, at: new Date().toISOString() };
     put(t.edits.record(n), known, { passes: [...now.passes, kept], unfired: null });
-    say(review.words);
+    say([isStrange(drift) ? t.strange(fixed(drift)) : '', review.words].filter(Boolean).join(' '));
   } catch (error) {
     report(t.failed, error);
   }

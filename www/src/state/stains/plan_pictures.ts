@@ -13,8 +13,8 @@ import { compared } from './comparison';
 import { shownPlan } from './planning';
 import { book } from './work';
 
-/** Where before ends and after begins, in per cent of the picture from its left. */
-export const divider = signal(0);
+/** How much of the picture shows after, in per cent from its left; the rest shows before. */
+export const divider = signal(100);
 const asked = signal(false);
 
 export const predicted = signal<Preview | null>(null);

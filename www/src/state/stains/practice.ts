@@ -5,16 +5,20 @@ import { words } from '../../words';
 import { change } from '../desk';
 import type { Attempt, Exercise, Side } from '../practice/exercise';
 import { attemptsFromJson, merged } from '../practice/exercise_file';
-import { isUnpainted, practiceRequest, taskZones } from '../practice/exercise_model';
-import { chosen, exercise, sideOf } from '../practice/sides';
+import { inPhotoOfBase, isUnpainted, practiceRequest, taskZones } from '../practice/exercise_model';
+import { chosen, exercise, sideOf, typed } from '../practice/sides';
 import { report } from '../problems';
 import { say, whileBusy } from '../status';
+import { usableStains } from './book';
 import { book, stains } from './work';
 
 const put = (label: string, next: Partial<Exercise>, mergeKey: string | null = null): void =>
   change(label, { stains: { ...stains.value, practice: { ...exercise.value, ...next } } }, mergeKey);
 
 export const sayWho = (who: string): void => put(words.practice.edits.who, { who }, 'practice who');
+
+/** No stain to plan with. */
+export const stainless = computed(() => usableStains(book.value).length === 0);
 
 /** With no stain known there is an exercise, and no plan for it. */
 export async function planExercise(): Promise<void> {
@@ -23,33 +27,43 @@ export async function planExercise(): Promise<void> {
   if (!base || !target || zones.length === 0) return;
   const t = words.practice;
   try {
-    const known = book.value.swatches.length > 0;
+    const known = !stainless.value;
     const plan = known ? await whileBusy(t.busy, (signal) => desk.stains.plan(book.value, { zones, limits: before.limits }, { signal })) : null;
     if ((known && !plan) || stains.value !== before) return;
-    const kept = ({ name, spots }: Side): Side => ({ name, spots });
-    put(t.edits.plan, { task: { base: kept(base), target: kept(target), plan } });
+    const kept = ({ name, spots, photo }: Side): Side => ({ name, spots, ...(photo && { photo }) });
+    put(t.edits.plan, { task: { base: kept(base), target: kept(target), plan, at: new Date().toISOString() } });
     chosen.value = {};
+    const { got: _got, now: _now, ...task } = typed.value;
+    typed.value = task;
     say(t.said.planned);
   } catch (error) {
     report(t.failed, error);
   }
 }
 
-/** The result as it stands is the base itself. */
+/** Why what stands as the result is none, in words; empty when it can be one. */
 export const notPainted = computed(() => {
   const [{ task }, got] = [exercise.value, sideOf('got')];
-  return task !== null && got !== null && isUnpainted(task, got);
+  if (!task || !got) return '';
+  if (inPhotoOfBase(task, got)) return words.practice.samePhoto;
+  return isUnpainted(task, got) ? words.practice.isBase : '';
+});
+
+/** What would be scored; `null` while it cannot be. */
+export const toScore = computed(() => {
+  const [{ task }, got, now] = [exercise.value, sideOf('got'), sideOf('now')];
+  const request = task && got && now && !notPainted.value ? practiceRequest(task, got, now) : null;
+  return request && request.zones.length > 0 ? request : null;
 });
 
 export async function scoreResult(): Promise<void> {
-  const [{ task, who, attempts }, got, now, before] = [exercise.value, sideOf('got'), sideOf('now'), stains.value];
-  const request = task && got && now ? practiceRequest(task, got, now) : null;
-  if (!task || !request || request.zones.length === 0) return;
+  const [{ task, who, attempts }, request, before] = [exercise.value, toScore.value, stains.value];
+  if (!task || !request) return;
   const t = words.practice;
   try {
     const score = await whileBusy(t.busyScore, (signal) => desk.stains.scorePractice(request, { signal }));
     if (!score || stains.value !== before) return;
-    const attempt: Attempt = { who: who.trim(), base: task.base.name, target: task.target.name, request, score, at: new Date().toISOString() };
+    const attempt: Attempt = { who: who.trim(), base: task.base.name, target: task.target.name, request, score, at: new Date().toISOString(), ...(task.at && { task: task.at }) };
     put(t.edits.score, { attempts: [...attempts, attempt] });
     say(score.words);
   } catch (error) {

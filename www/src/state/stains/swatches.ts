@@ -1,13 +1,15 @@
 /** What the user does with swatches: entering, changing, resting, removing, carrying from place to place. */
 import { computed } from '@preact/signals';
+import { coatsText } from '../../charts/coats_layout';
 import type { Lab, StainInfo, Swatch, SwatchBook } from '../../engine/types';
 import { words } from '../../words';
 import { change } from '../desk';
 import { report } from '../problems';
+import { FileError } from '../scene_file';
 import { problem, say } from '../status';
-import { joined, withInfo, withName, withoutStain, withoutSwatch, withSwatch } from './book';
+import { joined, MAX_NAME, nameIn, tooMany, withInfo, withName, withoutStain, withoutSwatch, withSwatch } from './book';
 import { bookFromJson } from './book_file';
-import { draftOf, EMPTY_DRAFT, faultsOf, keyOf, swatchOf, typedLab, type Draft } from './draft';
+import { draftOf, EMPTY_DRAFT, faultsOf, keyOf, swatchOf, typedLab, type Draft, type Spot } from './draft';
 import { EMPTY_BOOK, type StainsDoc } from './stains_doc';
 import { stains } from './work';
 
@@ -30,6 +32,7 @@ export const describeStain = (name: string, next: Partial<StainInfo>, mergeKey: 
 /** False when another stain has that name. */
 export function renameStain(from: string, to: string): boolean {
   const name = to.trim();
+  if (name.length > MAX_NAME) return false;
   const next = withName(ownBook.value, from, name);
   const done = next !== ownBook.value;
   putOwn(edits.rename(from), next);
@@ -60,12 +63,20 @@ export const editDraft = (next: Partial<Draft>): void => changeStains(edits.draf
 
 export const startDraft = (stain = ''): void => changeStains(edits.draft, { draft: { ...EMPTY_DRAFT, stain } });
 export const dropDraft = (): void => changeStains(edits.dropDraft, { draft: null });
-export const reviseSwatch = (at: number): void => changeStains(edits.draft, { draft: draftOf(ownBook.value, at) });
+
+/** What was read from the demo's photo stays marked until its colour is typed anew. */
+const ofDemo = (part: string): Spot => ({ photo: part, region: part, demo: true });
+
+export function reviseSwatch(at: number): void {
+  const found = draftOf(ownBook.value, at);
+  const marked = found?.note.includes(words.swatches.demoNote) ? { baseAt: ofDemo('base'), afterAt: ofDemo('after') } : {};
+  changeStains(edits.draft, { draft: found && { ...found, ...marked } });
+}
 
 /** A colour read in the photo, as base or as result. */
-export function takeColour(as: 'base' | 'after', lab: Lab, doubt: number, where: string): void {
+export function takeColour(as: 'base' | 'after', lab: Lab, doubt: number, where: string, spot?: Spot): void {
   const known = Number(draft.value?.doubt) || 0;
-  editDraft({ [as]: typedLab(lab), [as === 'base' ? 'baseFrom' : 'afterFrom']: where, doubt: String(Math.max(known, Math.round(doubt * 10) / 10)) });
+  editDraft({ [as]: typedLab(lab), [as === 'base' ? 'baseFrom' : 'afterFrom']: where, [as === 'base' ? 'baseAt' : 'afterAt']: spot, doubt: String(Math.max(known, Math.round(doubt * 10) / 10)) });
   say(words.swatches.taken[as](where));
 }
 
@@ -73,10 +84,10 @@ export function takeColour(as: 'base' | 'after', lab: Lab, doubt: number, where:
 export function keepDraft(): boolean {
   const now = draft.value;
   if (!now || faultsOf(now).length > 0) return false;
-  const swatch = swatchOf(now, words.swatches.readFrom);
+  const swatch = swatchOf({ ...now, stain: nameIn(ownBook.value, now.stain) }, words.swatches);
   const at = ownBook.value.swatches.findIndex((s) => keyOf(s) === now.was);
   putOwn(at < 0 ? edits.add(swatch.stain ?? '') : edits.revise, withSwatch(ownBook.value, swatch, at), { draft: null });
-  say(words.swatches.keptSwatch(swatch.stain ?? words.swatches.aMix, now.coats));
+  say(words.swatches.keptSwatch(swatch.stain ?? words.swatches.aMix, words.plan.coats(coatsText(now.coats), now.coats <= 1)));
   return true;
 }
 
@@ -85,19 +96,25 @@ export async function openSwatches(file: Blob, name: string): Promise<void> {
   try {
     takeBook(bookFromJson(await file.text()), name);
   } catch (error) {
-    report(words.errors.swatchesFailed(name), error);
+    report(words.errors.swatchesFailed(name), error, '', words.errors.swatchesAdvice);
   }
 }
 
 function takeBook(found: SwatchBook, name: string): void {
   problem.value = null;
   if (found.demo) {
+    const full = tooMany(found);
+    if (full) throw new FileError(full);
     changeStains(edits.demo, { demo: found });
     return say(words.swatches.demoTaken);
   }
-  const { book, added } = joined(ownBook.value, found);
+  const { book, added, renamed } = joined(ownBook.value, found);
+  const full = tooMany(book);
+  if (full) throw new FileError(full);
   changeStains(edits.open(name), { own: book, demo: null });
   say(words.swatches.opened(name, added, found.swatches.length - added));
+  // What was taken for something else is not only read out.
+  if (renamed.length > 0) problem.value = { title: words.swatches.takenFor(renamed.map((n) => [n, nameIn(book, n)])), text: '', advice: words.swatches.takenForAdvice };
 }
 
 export async function takeDemo(): Promise<void> {

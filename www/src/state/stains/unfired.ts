@@ -3,7 +3,7 @@ import { computed } from '@preact/signals';
 import { desk } from '../../engine/instance';
 import { words } from '../../words';
 import { photo } from '../desk';
-import { paintedOf, unfiredOf } from '../passes/pass_model';
+import { paintedOf, targetDrift, unfiredOf } from '../passes/pass_model';
 import { report } from '../problems';
 import { say, whileBusy } from '../status';
 import { really } from '../passes/coats';
@@ -11,6 +11,12 @@ import { notFired, passOpen, seen } from './passes';
 import { book, changeWork, work } from './work';
 
 export const unfiredLook = computed(() => work.value?.unfired ?? null);
+
+/** How far the target in its photo is from that of the plan, ΔE*ab. */
+export const lookDrift = computed(() => {
+  const [now, look] = [work.value, unfiredLook.value];
+  return now && look ? targetDrift(now.zones, { restoration: look.spots, target: look.target }) : 0;
+});
 
 export async function lookUnfired(): Promise<void> {
   const [now, shows, open] = [work.value, seen.value, photo.value];
@@ -21,7 +27,7 @@ export async function lookUnfired(): Promise<void> {
     const look = await whileBusy(t.busy, (signal) => desk.stains.lookUnfired(book.value, request, { signal }));
     if (!look || work.value !== now) return;
     changeWork(words.passes.edits.look, { unfired: { spots: shows.restoration, target: shows.target, look, photo: open.name, at: new Date().toISOString() } });
-    say([look.words, ...look.zones.map((z) => `${words.names.zone[z.zone]}: ${z.words}`)].join(' '));
+    say([look.words, ...look.zones.map((z) => `${words.names.zone[z.zone]}: ${t.third(z, look.directions_only)}`)].join(' '));
   } catch (error) {
     report(t.failed, error);
   }

@@ -1,23 +1,20 @@
 /** What came of the plan: the fired result taken from a photo, go on or stop, and the passes so far. */
 import { fixed } from '../../charts/format';
-import { paintedOf, targetDrift } from '../../state/passes/pass_model';
+import { isStrange, paintedOf } from '../../state/passes/pass_model';
 import { coatsOf, typeCoats } from '../../state/passes/coats';
 import type { KeptPass } from '../../state/passes/kept_pass';
-import { lastPass, nextPlanned, notResult, passOpen, planNextPass, recordPass, seen, takePassBack } from '../../state/stains/passes';
+import { lastPass, notResult, passFired, passOpen, planNextPass, recordPass, seen, takePassBack } from '../../state/stains/passes';
 import { work, type Work } from '../../state/stains/work';
 import { words } from '../../words';
 import { mixText } from '../plan/said';
 import { Stepper } from '../stepper';
-import { focusOn } from './focus';
-import { History } from './history';
+import { focusOn } from '../focus_on';
+import { History, OpenWork } from './history';
 import { PassLanes } from './pass_table';
 import { FromPhoto, UnfiredSection } from './unfired';
 
 /** Where the keyboard goes on when what was pressed is gone. */
 const FIRED = 'fired-result';
-
-/** The target may read somewhat differently in another photo; not like another tooth. */
-const MAX_DRIFT = 5;
 
 function Coats({ job }: { job: Work }) {
   const t = words.passes;
@@ -39,15 +36,13 @@ function Coats({ job }: { job: Work }) {
 function Fired({ job }: { job: Work }) {
   const t = words.passes;
   const shows = seen.value;
-  const drift = shows ? targetDrift(job.zones, shows) : 0;
   const inPhoto = shows !== null && Object.keys(shows.target).length > 0;
   return (
     <>
       <p class="hint">{t.how}</p>
       <Coats job={job} />
       {!notResult.value && <p>{inPhoto ? t.inPhoto : t.notInPhoto}</p>}
-      {!notResult.value && drift > MAX_DRIFT && <p class="care">{t.drift(fixed(drift))}</p>}
-      <FromPhoto label={t.fired} why={notResult.value} act={() => void recordPass().then(() => focusOn(FIRED))} />
+      <FromPhoto label={t.fired} as={t.takes} why={notResult.value} act={() => void recordPass().then(() => focusOn(FIRED))} />
     </>
   );
 }
@@ -56,10 +51,12 @@ function Review({ kept }: { kept: KeptPass }) {
   const t = words.passes;
   return (
     <>
+      {isStrange(kept.drift) && <p class="care strange">{t.strange(fixed(kept.drift ?? 0))}</p>}
       <p class="go" data-advice={kept.review.advice}>
         {kept.review.words}
       </p>
       <PassLanes kept={kept} />
+      {kept.carried && <p class="hint">{t.carried}</p>}
       <ul class="pass-words">
         {kept.review.zones.map((z) => (
           <li key={z.zone}>
@@ -67,9 +64,9 @@ function Review({ kept }: { kept: KeptPass }) {
           </li>
         ))}
       </ul>
-      {!nextPlanned.value && (
+      {passFired.value && (
         <div class="chips">
-          <button type="button" class={kept.review.advice === 'go' ? 'primary' : undefined} title={t.nextWhy} onClick={() => void planNextPass().then(() => focusOn(FIRED))}>
+          <button type="button" class={kept.review.advice === 'go' && !isStrange(kept.drift) ? 'primary' : undefined} title={t.nextWhy} onClick={() => void planNextPass().then(() => focusOn(FIRED))}>
             {t.next}
           </button>
           <button type="button" onClick={() => (takePassBack(), focusOn(FIRED))}>
@@ -83,7 +80,8 @@ function Review({ kept }: { kept: KeptPass }) {
 
 export function PassesSection() {
   const [job, last] = [work.value, lastPass.value];
-  if (!job || (!passOpen.value && !last)) return null;
+  if (!job) return <OpenWork />;
+  if (!passOpen.value && !last) return null;
   return (
     <>
       <UnfiredSection />

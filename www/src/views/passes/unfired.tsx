@@ -1,17 +1,18 @@
 /** The look before firing: third by third what is to be done while it still can be. */
 import { fixed } from '../../charts/format';
 import type { UnfiredZoneLook } from '../../engine/types';
-import { notFired, passOpen } from '../../state/stains/passes';
-import { forgetUnfired, lookUnfired, unfiredLook } from '../../state/stains/unfired';
+import { isStrange } from '../../state/passes/pass_model';
+import { notFired, passOpen, seenDrift, seenNames } from '../../state/stains/passes';
+import { forgetUnfired, lookDrift, lookUnfired, unfiredLook } from '../../state/stains/unfired';
 import { words } from '../../words';
 import { pickPhoto } from '../actions';
-import { focusOn } from './focus';
+import { focusOn } from '../focus_on';
 
 const LOOK = 'second-look';
 
 export const labText = (lab: readonly number[]): string => lab.map((v) => fixed(v)).join(' ');
 
-function Third({ look }: { look: UnfiredZoneLook }) {
+function Third({ look, directionsOnly }: { look: UnfiredZoneLook; directionsOnly: boolean }) {
   const t = words.unfired;
   return (
     <div data-zone={look.zone}>
@@ -20,18 +21,32 @@ function Third({ look }: { look: UnfiredZoneLook }) {
         <strong>{look.advice.map((a) => t.hand(a)).join(', ')}</strong>
       </dt>
       <dd>
-        <p>{look.words}</p>
+        <p>{t.third(look, directionsOnly)}</p>
         {look.fired && <p class="hint">{t.fired(labText(look.fired), fixed(look.fired_doubt ?? 0))}</p>}
       </dd>
     </div>
   );
 }
 
-/** What the open photo can be taken for, or why it cannot; and a way to open another. */
-export function FromPhoto({ label, why, act }: { label: string; why: string; act: () => void }) {
+/** That the photo may show another tooth. */
+export const Drift = ({ by }: { by: number }) => (isStrange(by) ? <p class="care">{words.passes.drift(fixed(by))}</p> : null);
+
+interface FromPhotoProps {
+  label: string;
+  /** What the restoration is taken for. */
+  as: (restoration: string, target: string | null) => string;
+  why: string;
+  act: () => void;
+}
+
+/** What the open photo can be taken for, and of which outlines, or why it cannot; and a way to open another. */
+export function FromPhoto({ label, as, why, act }: FromPhotoProps) {
+  const names = seenNames.value;
   return (
     <>
       {why && <p class="hint why-not">{why}</p>}
+      {!why && <Drift by={seenDrift.value} />}
+      {!why && names && <p class="takes">{as(names.restoration, names.target)}</p>}
       <div class="chips">
         {!why && (
           <button type="button" class="primary" onClick={act}>
@@ -58,9 +73,11 @@ export function UnfiredSection() {
       {kept ? (
         <>
           <p class={kept.look.directions_only ? 'directions' : undefined}>{kept.look.words}</p>
+          {kept.look.directions_only && <p>{t.directions}</p>}
+          <Drift by={lookDrift.value} />
           <dl class="hand">
             {kept.look.zones.map((look) => (
-              <Third key={look.zone} look={look} />
+              <Third key={look.zone} look={look} directionsOnly={kept.look.directions_only} />
             ))}
           </dl>
           <p class="hint">{t.kept}</p>
@@ -78,7 +95,7 @@ export function UnfiredSection() {
       ) : (
         <>
           <p class="hint">{t.how}</p>
-          <FromPhoto label={t.look} why={notFired.value} act={() => void lookUnfired().then(() => focusOn(LOOK))} />
+          <FromPhoto label={t.look} as={t.takes} why={notFired.value} act={() => void lookUnfired().then(() => focusOn(LOOK))} />
         </>
       )}
     </section>

@@ -21,14 +21,14 @@ function Layer({ picture, region, clip }: { picture: Preview; region: Region; cl
   return <canvas ref={canvas} width={picture.width} height={picture.height} style={clip ? { clipPath: clip } : {}} />;
 }
 
-/** After on the right of the line, before on its left. */
+/** After on the left of the line, before on its right: the line goes the way of the slider under it. */
 function Predicted({ region }: { region: Region }) {
   const [before, after] = [pictures.value.get(region.id), predicted.value];
   const at = divider.value;
   return (
     <div class="picture predicted" role="img" aria-label={words.plan.predicted(words.names.region(scene.value, region.id))} onPointerDown={dragDivider}>
       {before && <Layer picture={before} region={region} />}
-      {after && <Layer picture={after} region={region} clip={`inset(0 0 0 ${at}%)`} />}
+      {after && <Layer picture={after} region={region} clip={`inset(0 ${100 - at}% 0 0)`} />}
       {after && at > 0 && at < 100 && <span class="divider-line" style={{ left: `${at}%` }} />}
     </div>
   );

@@ -1,13 +1,19 @@
 /** The plan: from where to where, what to paint, step by step, and what must be said with it. */
 import { CoatPatterns } from '../../charts/coats_bar';
-import { label, nameWork, begin, planAgain, planProblem, putAway, refusals, shownPlan } from '../../state/stains/planning';
+import { label, nameWork, begin, planProblem, putAway, refusals, shownPlan } from '../../state/stains/planning';
+import { passFired } from '../../state/stains/passes';
 import { work } from '../../state/stains/work';
+import { say } from '../../state/status';
 import { words } from '../../words';
 import { PassesSection } from '../passes/passes';
-import { Cautions, Shortfalls } from './beside';
+import { focusOn } from '../focus_on';
+import { TextField } from '../text_field';
+import { Again, PlannedWith } from './again';
+import { Cautions, ShortfallLine, Shortfalls } from './beside';
+import { Invented } from './invented';
 import { Limits } from './limits';
 import { PlanSheet } from './plan_sheet';
-import { Refusals, Source } from './source';
+import { FromTo, Refusals, Source } from './source';
 import { StepSheet } from './step_sheet';
 import { Steps } from './steps';
 
@@ -18,27 +24,29 @@ function WorkHead() {
   return (
     <section class="work-head">
       <div>
-        <h2>{t.fromTo(now.restoration, now.target)}</h2>
-        <p>{t.atHand(now.label)}. {t.pass(now.passes.length)}</p>
+        <FromTo names={now} />
+        <p>{t.atHand(now.label)}. {passFired.value ? words.passes.head(now.passes.length) : t.pass(now.passes.length)}</p>
       </div>
       <div class="chips">
-        <button type="button" title={t.againHint} onClick={() => void planAgain()}>{t.again}</button>
-        <button type="button" onClick={putAway}>{t.putAway}</button>
+        {!passFired.value && <Again />}
+        <button type="button" title={words.passes.closeHint} onClick={() => (putAway(), say(words.passes.said.closed))}>{words.passes.close}</button>
       </div>
     </section>
   );
+}
+
+function takeInHand(): void {
+  begin();
+  focusOn('plan-head');
 }
 
 function WorkTools() {
   const t = words.plan;
   return (
     <section class="work-tools">
-      <label>
-        {t.label}
-        <input value={label.value} maxLength={60} autocomplete="off" onInput={(e) => nameWork(e.currentTarget.value)} />
-      </label>
+      <TextField label={t.label} value={label.value} put={nameWork} />
       <div class="chips">
-        {!work.value && <button type="button" class="primary" title={t.beginHint} onClick={() => begin()}>{t.begin}</button>}
+        {!work.value && <button type="button" class="primary" title={t.beginHint} onClick={takeInHand}>{t.begin}</button>}
         <button type="button" onClick={() => window.print()}>{t.print}</button>
       </div>
     </section>
@@ -54,8 +62,10 @@ function Result() {
   if (!plan) return <p class="waiting">{t.making}</p>;
   return (
     <>
-      {plan.demo && <p class="demo-line">{t.demo}</p>}
+      <ShortfallLine plan={plan} />
+      <Invented plan={plan} />
       <PlanSheet plan={plan} />
+      <PlannedWith />
       <Limits />
       <div class="plan-columns">
         <div class="beside">

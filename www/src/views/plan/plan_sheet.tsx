@@ -33,14 +33,20 @@ function Coats({ zone, layout, width }: { zone: ZonePlan; layout: CoatsLayout; w
   );
 }
 
+/** ΔE00 that half of the people see, and that half would correct (Paravina et al. 2015). */
+const THRESHOLDS = [0.8, 1.8];
+
 function Result({ zone }: { zone: ZonePlan }) {
+  const after = zone.after_delta_e_00;
+  const most = after + differenceDoubt(zone);
   return (
     <div class="difference" data-before={zone.before_delta_e_00} data-after={zone.after_delta_e_00}>
       <p class="big">
         <span class="was">{fixed(zone.before_delta_e_00)}</span> → {fixed(zone.after_delta_e_00)} <small>{words.sheet.deltaE} {words.sheet.plusMinus(fixed(differenceDoubt(zone)))}</small>
       </p>
+      {THRESHOLDS.some((t) => after < t && most >= t) && <p class="up-to">{words.plan.upTo(fixed(most))}</p>}
       <p class="verdict">{words.sheet.verdict[zone.verdict]}</p>
-      <p>{zone.words}</p>
+      <p>{words.plan.still(zone.words)}</p>
     </div>
   );
 }
@@ -86,7 +92,7 @@ export function PlanSheet({ plan }: { plan: Plan }) {
         <div class="head" data-column="result"><h3>{t.resultHead}</h3><small>{t.resultHint}</small></div>
         <div class="coats-width" ref={ref} />
         {plan.zones.map((zone) => (
-          <div key={zone.zone} class="third" data-zone={zone.zone}>
+          <div key={zone.zone} class="third" data-zone={zone.zone} role="group" aria-label={words.names.zone[zone.zone]}>
             <div class="coats"><Coats zone={zone} layout={layout} width={width} /></div>
             <Result zone={zone} />
           </div>

@@ -2,7 +2,7 @@
 import { THIRDS } from '../../engine/types';
 import { hold } from '../../state/steps';
 import { compared } from '../../state/stains/comparison';
-import { labOf, isBlank, typedLab, type LabText } from '../../state/stains/draft';
+import { isBlank, typedLab } from '../../state/stains/draft';
 import { changeStains, takeDemo } from '../../state/stains/swatches';
 import { typeColours, typeZone, typing } from '../../state/stains/plan_inputs';
 import { refusals, shownNames, type Refusal } from '../../state/stains/planning';
@@ -12,6 +12,7 @@ import { showMode, side } from '../../state/ui';
 import { words } from '../../words';
 import { pickPhoto, takePhoto } from '../actions';
 import { LabFields } from '../lab_fields';
+import { focusOn } from '../focus_on';
 
 function fillFromPhoto(): void {
   const zones = compared.value?.zones ?? [];
@@ -27,7 +28,6 @@ const SIDES = [['from', 'now'], ['to', 'wanted']] as const;
 function TypedTable() {
   const t = words.plan;
   const typed = stains.value.typed ?? EMPTY_TYPED;
-  const wrong = (text: LabText) => !isBlank(text) && !labOf(text);
   return (
     <div class="typed-colours">
       <p class="hint">{t.typedHint}</p>
@@ -37,7 +37,7 @@ function TypedTable() {
           {SIDES.map(([part, what]) => (
             <div key={part} class="lab-row">
               <span>{t[what]}</span>
-              <LabFields text={typed[zone][part]} invalid={wrong(typed[zone][part])} label={(axis) => t.typedField(words.names.zone[zone], t[what], axis)} put={(text) => typeZone(zone, { [part]: text })} />
+              <LabFields text={typed[zone][part]} asked={!isBlank(typed[zone].from) && !isBlank(typed[zone].to) && !isBlank(typed[zone][part])} label={(axis) => t.typedField(words.names.zone[zone], t[what], axis)} put={(text) => typeZone(zone, { [part]: text })} />
             </div>
           ))}
         </fieldset>
@@ -47,11 +47,23 @@ function TypedTable() {
   );
 }
 
+/** The head of every plan; where the keyboard goes when one appears. */
+export function FromTo({ names }: { names: { restoration: string; target: string } }) {
+  return <h2 id="plan-head" tabIndex={-1}>{words.plan.fromTo(names.restoration, names.target)}</h2>;
+}
+
+/** The target is chosen where both are seen: on the reading. */
+function chooseTarget(): void {
+  showMode('reading');
+  focusOn('choose-target', 'reading');
+}
+
 export function Source() {
   const t = words.plan;
   return (
     <section class="plan-source">
-      {shownNames.value && <h2>{t.fromTo(shownNames.value.restoration, shownNames.value.target)}</h2>}
+      {shownNames.value && <FromTo names={shownNames.value} />}
+      {!typing.value && compared.value && <button type="button" aria-label={t.changeLong} onClick={chooseTarget}>{t.change}</button>}
       <div class="segments" role="group" aria-label={t.source}>
         <button type="button" aria-pressed={!typing.value} onClick={() => typing.value && typeColours(false)}>{t.fromPhoto}</button>
         <button type="button" aria-pressed={typing.value} onClick={() => typing.value || typeColours(true)}>{t.typed}</button>
@@ -71,7 +83,7 @@ type Way = readonly [string, () => void];
 function waysOn({ why }: Refusal): Way[] {
   const t = words.plan.refused;
   const open: Way[] = [[words.menu.open, pickPhoto], [words.menu.camera, takePhoto]];
-  if (why === 'no-swatches') return [[t.swatches, () => showMode('swatches')], [words.swatches.useDemo, () => void takeDemo()]];
+  if (why === 'no-swatches') return [[t.swatches, () => showMode('swatches')], [words.swatches.useDemo, () => void takeDemo().then(() => focusOn('plan-head', 'plan'))]];
   if (why === 'no-photo') return [...open, [t.type, () => typeColours(true)]];
   if (why === 'retake') return open;
   if (why === 'ask') return [[words.views.photo, () => (side.value = 'photo')]];

@@ -1,15 +1,18 @@
 /** The step sheet for the bench: everything of a plan on paper, good without colour. */
 import { CoatsBar } from '../../charts/coats_bar';
-import { coatsLayout } from '../../charts/coats_layout';
+import { coatsLayout, coatsText } from '../../charts/coats_layout';
 import { fixed } from '../../charts/format';
 import type { Plan, PlanStep } from '../../engine/types';
+import { photo } from '../../state/desk';
 import { differenceDoubt, label, shownNames } from '../../state/stains/planning';
 import { isTicked } from '../../state/stains/work';
 import { words } from '../../words';
 import { limitsText } from './limits';
 import { Mix } from './mix';
 import { coatsOf, labNumbers } from './said';
-import { expectTexts, featherText } from './steps';
+import { findingsOf } from './findings';
+import { Invented } from './invented';
+import { expectTexts, featherText, lookHead, lookText } from './steps';
 
 const BAR_WIDTH = 190;
 
@@ -25,11 +28,11 @@ function Zones({ plan }: { plan: Plan }) {
           return (
             <tr key={z.zone}>
               <th scope="row">{words.names.zoneShort[z.zone]}</th>
-              <td class="paint-cell">{bar && z.paint.coats > 0 ? <><CoatsBar bar={bar} layout={layout} width={BAR_WIDTH} label="" /><strong>{coatsOf(z.paint.coats)}</strong><Mix bar={bar} /></> : t.nothing}</td>
+              <td class="paint-cell">{bar && z.paint.coats > 0 ? <><CoatsBar bar={bar} layout={layout} width={BAR_WIDTH} label="" /><strong>{coatsOf(z.paint.coats)}</strong>{bar.firings.length > 1 && <> ({t.inFirings(bar.firings.map(coatsText).join(' + '))})</>}<Mix bar={bar} /></> : t.nothing}</td>
               <td>{labNumbers(z.from)}</td>
               <td>{labNumbers(z.to)}</td>
-              <td>{labNumbers(z.predicted.lab)} {words.sheet.plusMinus(fixed(z.predicted.doubt))}</td>
-              <td>{fixed(z.before_delta_e_00)} → {fixed(z.after_delta_e_00)} {words.sheet.plusMinus(fixed(differenceDoubt(z)))}</td>
+              <td>{labNumbers(z.predicted.lab)}<br />{words.sheet.plusMinus(fixed(z.predicted.doubt))}</td>
+              <td>{fixed(z.before_delta_e_00)} → {fixed(z.after_delta_e_00)}<br />{words.sheet.plusMinus(fixed(differenceDoubt(z)))}</td>
               <td class="write-in" />
             </tr>
           );
@@ -49,7 +52,7 @@ function Row({ step, at, of }: { step: PlanStep; at: number; of: number }) {
       <div>
         <strong>{at + 1}. {step.title}</strong> {of > 1 && <small>({t.firing(step.firing, of)})</small>}
         <p>
-          {step.stroke} {feather && `${t.feather} ${feather}.`} {step.look && <em>{t.look}: {step.look}</em>} {expected.length > 0 && <b>{t.expect} {expected.join('; ')}</b>}
+          {step.stroke} {feather && `${t.feather} ${feather}.`} {step.look && <em>{lookHead(step)}: {lookText(step)}</em>} {expected.length > 0 && <b>{t.expect} {expected.join('; ')}</b>}
         </p>
       </div>
     </li>
@@ -64,22 +67,27 @@ export function StepSheet({ plan }: { plan: Plan }) {
     <section class="step-sheet print-only">
       <header>
         <h1>{t.sheetTitle}{label.value && `: ${label.value}`}</h1>
+        {photo.value && <p>{words.photo.shown(photo.value.name)}</p>}
         <p>{names && t.fromTo(names.restoration, names.target)}; {t.firings(plan.firings)}; {t.printed(when)}</p>
-        {plan.demo && <p class="demo-line">{t.demo}</p>}
+        <Invented plan={plan} />
       </header>
-      <Zones plan={plan} />
-      {plan.leave && <p>{plan.leave}</p>}
-      <ol class="sheet-steps">{plan.steps.map((step, at) => <Row key={at} step={step} at={at} of={plan.firings} />)}</ol>
-      {plan.shortfalls.length > 0 && (
-        <div>
-          <h2>{t.shortfalls}</h2>
-          <ul>{plan.shortfalls.map((s) => <li key={s.code + s.zone}>{s.text}</li>)}</ul>
+      <div class="sheet-body">
+        <Zones plan={plan} />
+        {plan.leave && <p>{plan.leave}</p>}
+        <ol class="sheet-steps">{plan.steps.map((step, at) => <Row key={at} step={step} at={at} of={plan.firings} />)}</ol>
+        {plan.shortfalls.length > 0 && (
+          <div class="together">
+            <h2>{t.shortfalls}</h2>
+            <ul>{findingsOf(plan.shortfalls).map((f) => <li key={f.code + f.thirds}>{t.oneFinding(f.thirds, f.text)}</li>)}</ul>
+          </div>
+        )}
+        <p><strong>{t.limits.planned}:</strong> {limitsText(plan.limits)}.</p>
+        <div class="together">
+          <h2>{t.cautions}</h2>
+          <ul class="sheet-cautions">{plan.cautions.map((c) => <li key={c}>{c}</li>)}</ul>
+          <p>{t.reserve}</p>
         </div>
-      )}
-      <p><strong>{t.limits.title}:</strong> {limitsText(plan.limits)}.</p>
-      <h2>{t.cautions}</h2>
-      <ul class="sheet-cautions">{plan.cautions.map((c) => <li key={c}>{c}</li>)}</ul>
-      <p>{t.reserve}</p>
+      </div>
     </section>
   );
 }

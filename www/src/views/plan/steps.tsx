@@ -6,6 +6,12 @@ import { isTicked } from '../../state/stains/work';
 import { words } from '../../words';
 import { labText } from './said';
 
+/** What stands before how it should look: paint is judged once it is fired. */
+export const lookHead = ({ kind }: PlanStep): string => (kind === 'paint' ? words.plan.fired : words.plan.look);
+
+/** The head says that it is fired. */
+export const lookText = ({ kind, look }: PlanStep): string => (kind === 'paint' ? look.replace(/ third fired:/g, ' third:') : look);
+
 /** Empty when the stroke says it already. */
 export function featherText({ feather, stroke }: PlanStep): string {
   const t = words.plan;
@@ -24,7 +30,7 @@ function Details({ step }: { step: PlanStep }) {
     <dl>
       {step.stroke && <div><dt>{t.stroke}</dt><dd>{step.stroke}</dd></div>}
       {feather && <div><dt>{t.feather}</dt><dd>{feather}</dd></div>}
-      {step.look && <div><dt>{t.look}</dt><dd>{step.look}</dd></div>}
+      {step.look && <div><dt>{lookHead(step)}</dt><dd>{lookText(step)}</dd></div>}
       {expected.length > 0 && <div><dt>{t.expect}</dt><dd>{expected.map((text) => <span key={text} class="expected">{text}</span>)}</dd></div>}
     </dl>
   );

@@ -8,7 +8,7 @@ import { addAttempts, removeAttempt } from '../../state/stains/practice';
 import { say } from '../../state/status';
 import { words } from '../../words';
 import { JSON_TYPES, pickFile, saveText } from '../pick_file';
-import { focusOn } from '../passes/focus';
+import { focusOn } from '../focus_on';
 import { useSize } from '../use_size';
 
 const HEIGHT_PX = 240;

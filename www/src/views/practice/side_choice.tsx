@@ -1,13 +1,12 @@
-/** One side of an exercise: a region of the open photo, or values typed third by third. */
+/** One side of an exercise: a tab of the open photo, another region of it, or values typed third by third. */
 import { THIRDS } from '../../engine/types';
-import { EMPTY_SIDE } from '../../state/practice/exercise_model';
-import { choiceOf, chosen, options, typed, TYPED, type Role } from '../../state/practice/sides';
+import { choiceOf, chosen, options, typed, typedNow, TYPED, type Option, type Role } from '../../state/practice/sides';
 import { words } from '../../words';
 import { LabFields } from '../lab_fields';
 
 function TypedFields({ role, label }: { role: Role; label: string }) {
   const t = words.practice;
-  const now = typed.value[role] ?? EMPTY_SIDE;
+  const now = typedNow(role);
   return (
     <div class="typed-side">
       <p class="hint">{t.typedHint}</p>
@@ -25,22 +24,34 @@ function TypedFields({ role, label }: { role: Role; label: string }) {
   );
 }
 
-export function SideChoice({ role, label, mayType }: { role: Role; label: string; mayType: boolean }) {
+const Listed = ({ all }: { all: readonly Option[] }) => (
+  <>
+    {all.map(({ id, name }) => (
+      <option key={id} value={id}>
+        {name}
+      </option>
+    ))}
+  </>
+);
+
+export function SideChoice({ role, label }: { role: Role; label: string }) {
   const choice = choiceOf(role);
+  const others = options.value.filter((o) => !o.isTab);
   return (
     <div class="side-choice">
       <label>
         {label}
         <select value={choice} onChange={(e) => (chosen.value = { ...chosen.value, [role]: e.currentTarget.value })}>
-          {options.value.map(({ id, name }) => (
-            <option key={id} value={id}>
-              {name}
-            </option>
-          ))}
-          {(mayType || choice === TYPED) && <option value={TYPED}>{words.practice.typed}</option>}
+          <Listed all={options.value.filter((o) => o.isTab)} />
+          <option value={TYPED}>{words.practice.typed}</option>
+          {others.length > 0 && (
+            <optgroup label={words.practice.others}>
+              <Listed all={others} />
+            </optgroup>
+          )}
         </select>
       </label>
-      {choice === TYPED && mayType && <TypedFields role={role} label={label} />}
+      {choice === TYPED && <TypedFields role={role} label={label} />}
     </div>
   );
 }

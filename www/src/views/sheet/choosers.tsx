@@ -28,7 +28,7 @@ export function Choosers({ model }: { model: SheetModel }) {
       {rows.map(({ region, role, options }) => (
         <label key={role}>
           {words.sheet.choose[role]}
-          <select value={region.id} onChange={(e) => choose(role, e.currentTarget.value)}>
+          <select id={`choose-${role}`} value={region.id} onChange={(e) => choose(role, e.currentTarget.value)}>
             {options.map((r) => (
               <option key={r.id} value={r.id}>
                 {words.names.region(scene.value, r.id)}

@@ -1,20 +1,21 @@
 /** A swatch is entered: typed, or read from photos. It waits half-finished as long as it has to. */
 import { useSignal } from '@preact/signals';
-import { stainNames } from '../../state/stains/book';
+import { nameIn, stainNames } from '../../state/stains/book';
 import { COATS, faultsOf, isBlank, type Draft } from '../../state/stains/draft';
 import { draft, dropDraft, editDraft, keepDraft, ownBook } from '../../state/stains/swatches';
 import { words } from '../../words';
 import { LabFields } from '../lab_fields';
+import { TextField } from '../text_field';
 import { Stepper } from '../stepper';
 import { FromPhoto } from './from_photo';
 
-function Colour({ now, part, invalid }: { now: Draft; part: 'base' | 'after'; invalid: boolean }) {
+function Colour({ now, part, asked }: { now: Draft; part: 'base' | 'after'; asked: boolean }) {
   const t = words.swatches.form;
   const from = part === 'base' ? now.baseFrom : now.afterFrom;
   return (
     <div class="lab-row">
       <span>{t[part]}</span>
-      <LabFields text={now[part]} invalid={invalid} label={(axis) => t.field(t[part], axis)} put={(text) => editDraft({ [part]: text, [part === 'base' ? 'baseFrom' : 'afterFrom']: '' })} />
+      <LabFields text={now[part]} asked={asked} label={(axis) => t.field(t[part], axis)} put={(text) => editDraft({ [part]: text, ...(part === 'base' ? { baseFrom: '', baseAt: undefined } : { afterFrom: '', afterAt: undefined }) })} />
       {from && <small>{t.from(from)}</small>}
     </div>
   );
@@ -26,6 +27,7 @@ export function SwatchForm() {
   const now = draft.value;
   if (!now) return null;
   const faults = tried.value ? faultsOf(now) : [];
+  const there = nameIn(ownBook.value, now.stain);
   const keep = () => (tried.value = !keepDraft());
   const drop = () => {
     tried.value = false;
@@ -39,14 +41,15 @@ export function SwatchForm() {
         {now.kept?.mix ? <p>{t.mix(Object.keys(now.kept.mix).join(' + '))}</p> : (
           <label>
             {t.stain}
-            <input value={now.stain} list="stain-names" maxLength={60} autocomplete="off" aria-invalid={faults.includes('stain')} onInput={(e) => editDraft({ stain: e.currentTarget.value })} />
+            <input value={now.stain} list="stain-names" autocomplete="off" aria-invalid={faults.includes('stain') || faults.includes('long')} onInput={(e) => editDraft({ stain: e.currentTarget.value })} />
             <datalist id="stain-names">{stainNames(ownBook.value).map((name) => <option key={name} value={name} />)}</datalist>
+            {there !== now.stain.trim() && <small>{t.goesTo(there)}</small>}
           </label>
         )}
-        <Stepper value={now.coats} label={t.coats} min={COATS.min} max={COATS.max} step={COATS.step} put={(coats) => editDraft({ coats })} />
+        <Stepper value={now.coats} label={t.coats} min={COATS.min} max={COATS.max} step={COATS.step} large={1} refused={now.wrongCoats} refuse={(wrongCoats) => wrongCoats !== (now.wrongCoats ?? '') && editDraft({ wrongCoats })} put={(coats) => editDraft({ coats, wrongCoats: '' })} />
       </div>
-      <Colour now={now} part="base" invalid={faults.includes('base')} />
-      <Colour now={now} part="after" invalid={faults.includes('after')} />
+      <Colour now={now} part="base" asked={faults.includes('base')} />
+      <Colour now={now} part="after" asked={faults.includes('after')} />
       {!isBlank(now.base) && isBlank(now.after) && <p class="hint">{t.waits}</p>}
       <FromPhoto />
       <div class="fields">
@@ -54,10 +57,7 @@ export function SwatchForm() {
           {t.doubt}
           <input value={now.doubt} inputMode="decimal" autocomplete="off" aria-invalid={faults.includes('doubt')} onInput={(e) => editDraft({ doubt: e.currentTarget.value })} />
         </label>
-        <label class="wide">
-          {t.note}
-          <input value={now.note} maxLength={200} autocomplete="off" onInput={(e) => editDraft({ note: e.currentTarget.value })} />
-        </label>
+        <TextField class="wide" label={t.note} value={now.note} max={200} put={(note) => editDraft({ note })} />
       </div>
       <div role="status" class="faults">
         {faults.length > 0 && <><strong>{t.missing}</strong><ul>{faults.map((f) => <li key={f}>{t.faults[f]}</li>)}</ul></>}

@@ -23,7 +23,9 @@ export function FromPhoto() {
   const region = regionById(scene.value, chosen.value) ?? regionById(scene.value, regionIdOf(selected.value)) ?? regions.find((r) => r.kind === 'tab') ?? regions[0]!;
   const distrust = photoRetake.value || retakeOf(report.checks, region.id);
   const read = distrust ? undefined : report.readings.find((r) => r.region === region.id)?.zones[zone.value];
-  const take = (as: 'base' | 'after') => read && takeColour(as, read.lab, read.doubt, words.swatches.place(words.names.region(scene.value, region.id), words.names.zone[zone.value], photo.value!.name));
+  const { name, print } = photo.value;
+  const spot = { photo: print, region: region.id, demo: name === words.demo.name };
+  const take = (as: 'base' | 'after') => read && takeColour(as, read.lab, read.doubt, words.swatches.place(words.names.region(scene.value, region.id), words.names.zone[zone.value], name), spot);
   return (
     <fieldset class="from-photo">
       <legend>{t.photo}</legend>

@@ -7,8 +7,9 @@ import { demoInUse, describeStain, removeStain, renameStain, startDraft } from '
 import { book } from '../../state/stains/work';
 import { words } from '../../words';
 import { Chips } from '../chips';
-import { labText } from '../plan/said';
+import { coatsOf, labText } from '../plan/said';
 import { Switch } from '../switch';
+import { TextField } from '../text_field';
 import { Findings, showForm, SwatchRows } from './swatch_rows';
 
 function Settings({ name }: { name: string }) {
@@ -20,12 +21,9 @@ function Settings({ name }: { name: string }) {
       <div class="fields">
         <label>
           {t.rename}
-          <input value={name} maxLength={60} autocomplete="off" aria-invalid={taken.value} onChange={(e) => (taken.value = !renameStain(name, e.currentTarget.value))} />
+          <input value={name} autocomplete="off" aria-invalid={taken.value} onChange={(e) => (taken.value = !renameStain(name, e.currentTarget.value))} />
         </label>
-        <label class="wide">
-          {t.stainNote}
-          <input value={info.note ?? ''} maxLength={200} autocomplete="off" onInput={(e) => describeStain(name, { note: e.currentTarget.value }, `note of ${name}`)} />
-        </label>
+        <TextField class="wide" label={t.stainNote} value={info.note ?? ''} max={200} put={(note) => describeStain(name, { note }, `note of ${name}`)} />
       </div>
       {taken.value && <p role="status">{t.renameTaken}</p>}
       <Switch on={info.glaze ?? false} text={t.isGlaze} turn={(glaze) => describeStain(name, { glaze })} />
@@ -46,7 +44,8 @@ export function Stain({ name }: { name: string }) {
   const rows = swatchesOf(book.value, name);
   // What concerns one swatch stands beside it; unfolded it need not be said twice.
   const open = useSignal(false);
-  const said = [...checksOfStain(checks, name), ...(open.value ? [] : rows.flatMap(({ at }) => checksOn(checks, at)))];
+  const ofRows = rows.flatMap(({ swatch, at }, i) => checksOn(checks, at).map((c) => ({ ...c, text: `${t.nth(i + 1, coatsOf(swatch.coats))}: ${c.text}` })));
+  const said = [...checksOfStain(checks, name), ...(open.value ? [] : ofRows)];
   return (
     <li class="stain" data-stain={name}>
       <h3>{name} {info.glaze && <small>{t.glaze}</small>} {info.resting && <small>{t.resting}</small>}</h3>
@@ -60,7 +59,7 @@ export function Stain({ name }: { name: string }) {
           </div>
         </div>
       ) : (
-        fitted.value && <p class="soft">{t.noStrength}</p>
+        (fitted.value || rows.length === 0) && <p class="soft">{t.noStrength}</p>
       )}
       <Findings checks={said} />
       <details open={open.value} onToggle={(e) => (open.value = e.currentTarget.open)}>

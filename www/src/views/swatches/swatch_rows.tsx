@@ -30,10 +30,10 @@ export function showForm(): void {
   });
 }
 
-function Row({ swatch, at }: { swatch: Swatch; at: number }) {
+function Row({ swatch, at, n }: { swatch: Swatch; at: number; n: number }) {
   const t = words.swatches;
   const { base, after, coats, mix, doubt, note = '' } = swatch;
-  const what = t.line(mix ? Object.keys(mix).join(' + ') : (swatch.stain ?? ''), coatsOf(coats), note);
+  const what = t.line(mix ? Object.keys(mix).join(' + ') : (swatch.stain ?? ''), t.nth(n, coatsOf(coats)), note);
   const change = () => {
     reviseSwatch(at);
     showForm();
@@ -42,7 +42,7 @@ function Row({ swatch, at }: { swatch: Swatch; at: number }) {
     <li class="swatch-row">
       <Chips labs={[base, after]} label={t.chip(labText(base), labText(after))} />
       <div>
-        <p><strong>{coatsOf(coats)}</strong> {mix && Object.keys(mix).join(' + ')} <span class="soft">{note}</span></p>
+        <p><strong>{t.nth(n, coatsOf(coats))}</strong> {mix && Object.keys(mix).join(' + ')} <span class="soft">{note}</span></p>
         <p class="soft">{labText(base)} → {labText(after)}{doubt !== undefined && `, ${t.doubt(fixed(doubt))}`}</p>
         <Findings checks={checksOn(fitted.value?.checks ?? [], at)} />
       </div>
@@ -57,5 +57,5 @@ function Row({ swatch, at }: { swatch: Swatch; at: number }) {
 }
 
 export function SwatchRows({ rows }: { rows: readonly { swatch: Swatch; at: number }[] }) {
-  return <ul class="swatch-rows">{rows.map(({ swatch, at }) => <Row key={at} swatch={swatch} at={at} />)}</ul>;
+  return <ul class="swatch-rows">{rows.map(({ swatch, at }, i) => <Row key={at} swatch={swatch} at={at} n={i + 1} />)}</ul>;
 }

@@ -6,7 +6,9 @@ import { demoInUse, draft, emptyBook, leaveDemo, nameBook, ownBook, startDraft, 
 import { book } from '../../state/stains/work';
 import { words } from '../../words';
 import { pickSwatches, saveSwatches } from '../actions';
+import { focusOn } from '../focus_on';
 import { SwatchForm } from './form';
+import { TextField } from '../text_field';
 import { Stain } from './stain';
 import { Findings, showForm, SwatchRows } from './swatch_rows';
 
@@ -19,7 +21,7 @@ function Tools() {
   if (demoInUse.value) {
     return (
       <div class="demo-note">
-        <p class="demo-line">{t.demoBanner}</p>
+        <p class="demo-line" id="demo-banner" tabIndex={-1}>{t.demoBanner}</p>
         <p class="hint">{t.demoMore}</p>
         <button type="button" onClick={leaveDemo}>{t.leaveDemo}</button>
       </div>
@@ -31,7 +33,7 @@ function Tools() {
       <button type="button" class="primary" onClick={add}>{t.add}</button>
       <button type="button" onClick={pickSwatches}>{t.open}</button>
       {!empty && <button type="button" onClick={saveSwatches}>{t.save}</button>}
-      <button type="button" onClick={() => void takeDemo()}>{t.useDemo}</button>
+      <button type="button" onClick={() => void takeDemo().then(() => focusOn('demo-banner'))}>{t.useDemo}</button>
     </div>
   );
 }
@@ -41,10 +43,7 @@ function Foot() {
   if (demoInUse.value || ownBook.value.swatches.length === 0) return null;
   return (
     <div class="book-foot">
-      <label>
-        {t.bookName}
-        <input value={ownBook.value.name ?? ''} maxLength={60} autocomplete="off" onInput={(e) => nameBook(e.currentTarget.value)} />
-      </label>
+      <TextField label={t.bookName} value={ownBook.value.name ?? ''} put={nameBook} />
       <button type="button" onClick={emptyBook}>{t.empty}</button>
       <p class="hint">{t.kept}</p>
     </div>
@@ -57,15 +56,16 @@ export function SwatchesView() {
   const found = fitted.value;
   const failed = fitProblem.value;
   const mixes = mixSwatches(book.value);
+  const waiting = book.value.swatches.length > 0 && !found && !failed;
   return (
-    <section class="panel swatches" id="swatches" tabIndex={-1} aria-label={t.title} aria-busy={names.length > 0 && !found && !failed}>
+    <section class="panel swatches" id="swatches" tabIndex={-1} aria-label={t.title} aria-busy={waiting}>
       <p class="hint">{t.why}</p>
       <Tools />
       {!demoInUse.value && <SwatchForm />}
       {names.length === 0 && <p class="waiting">{t.none}</p>}
       {failed && <div class="reason"><strong>{failed.title}</strong><p>{failed.text} {failed.advice}</p></div>}
       {found && <Findings checks={otherChecks(found.checks)} />}
-      {names.length > 0 && !found && !failed && <p class="hint">{t.waiting}</p>}
+      {waiting && <p class="hint">{t.waiting}</p>}
       {names.length > 0 && (
         <section>
           <h2>{t.stains}</h2>

@@ -1,0 +1,8 @@
+/** About what is typed into fields. */
+export const typed = {
+  number: 'This is no number.',
+  range: (min: string, max: string, whole: boolean) => `${whole ? 'A whole number from' : 'From'} ${min} to ${max}.`,
+  holds: (value: string) => `${value} holds.`,
+  axis: (axis: string, min: string, max: string) => `${axis}: from ${min} to ${max}`,
+  full: (most: number) => `${most} letters are the most.`,
+};

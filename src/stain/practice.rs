@@ -184,6 +184,29 @@ mod tests {
         assert!(made.gradient.unwrap() > 2.0);
     }
 
+    /// Both ends too dark by the same: the change from neck to edge is met.
+    #[test]
+    fn the_gradient_is_a_difference_of_differences() {
+        let made = score(&PracticeRequest {
+            zones: vec![
+                zone(
+                    Zone::Cervical,
+                    [78.0, 0.0, 13.0],
+                    [70.0, 2.0, 19.0],
+                    [73.0, 2.0, 19.0],
+                ),
+                zone(
+                    Zone::Incisal,
+                    [78.0, 0.0, 13.0],
+                    [73.0, 0.0, 13.0],
+                    [76.0, 0.0, 13.0],
+                ),
+            ],
+        })
+        .unwrap();
+        assert!(made.gradient.unwrap() < 0.01, "{:?}", made.gradient);
+    }
+
     #[test]
     fn unevenness_is_spoken_of_when_the_colour_is_there() {
         let hit = [74.0, 1.5, 18.0];

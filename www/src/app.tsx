@@ -10,12 +10,14 @@ import { GuideSteps } from './views/guide_steps';
 import { BusyBar, ProblemBox, Status } from './views/messages';
 import { Modes } from './views/modes';
 import { Panel } from './views/panel';
-import { PlanView } from './views/plan/plan';
-import { PracticeView } from './views/practice/practice';
 import { Start } from './views/start';
-import { SwatchesView } from './views/swatches/swatches';
 import { TopBar } from './views/top_bar';
+import { later } from './views/later';
 import { words } from './words';
+
+const PlanView = later(async () => (await import('./views/plan/plan')).PlanView);
+const SwatchesView = later(async () => (await import('./views/swatches/swatches')).SwatchesView);
+const PracticeView = later(async () => (await import('./views/practice/practice')).PracticeView);
 
 /** What the words at the top choose; without a photo there is no reading. */
 function Shown() {

@@ -9,6 +9,7 @@ import { startFitting } from './state/stains/fitted';
 import { startKeeping } from './state/stains/kept';
 import { startPlanPictures } from './state/stains/plan_pictures';
 import { startPlanning } from './state/stains/planning';
+import { fetchLater } from './views/later';
 import './styles/index.css';
 
 startKeeping();
@@ -21,3 +22,4 @@ startPlanPictures();
 startEvenness();
 void loadDefaultGuide();
 render(<App />, document.getElementById('page')!);
+fetchLater();

@@ -13,6 +13,7 @@ export const errors = {
   keptDamaged: 'What was kept on this device could not be read and is set aside.',
   demoFailed: 'The demo case could not be loaded.',
   startFailed: 'The program could not be started.',
+  partFailed: 'A part of the page could not be loaded. Load the page again while its server can be reached.',
   outlineFailed: (what: string) => `No outline was found for ${what}.`,
   nothingThere: 'No tooth or tab stands out at that place. Tap nearer to its middle, or draw the outline by its corners.',
   findFailed: 'Card, tabs and teeth could not be looked for.',

@@ -1,29 +1,27 @@
 /**
- * Everything the page says, in one place. A translation is a second object of the same shape.
+ * Everything the page says, in one place, in the language that was chosen: `words.plan.print`. It
+ * follows a signal, so that what is shown or computed from it changes with the language; it must
+ * therefore be read where it is used, never kept in a constant of a module.
  * What the engine says (checks, differences, advice) arrives in words already.
  */
-import { app } from './app';
-import { clock } from './clock';
-import { edits, status } from './doing';
-import { errors } from './errors';
-import { evenness } from './evenness';
-import { flow } from './flow';
-import { found } from './found';
-import { modes } from './modes';
-import { names } from './names';
-import { numbers } from './numbers';
-import { pair } from './pair';
-import { passes, unfired } from './passes';
-import { plan } from './plan';
-import { practice } from './practice';
-import { sheet } from './sheet';
-import { shape } from './shape';
-import { stage } from './stage';
-import { swatches } from './swatches';
-import { tabs } from './tabs';
-import { trust } from './trust';
-import { typed } from './typed';
+import { signal } from '@preact/signals';
+import { english } from './en';
 
-export const words = { ...app, clock, edits, errors, evenness, flow, found, modes, names, numbers, pair, passes, plan, practice, shape, sheet, stage, status, swatches, tabs, trust, typed, unfired };
+type Loose<T> = T extends (...args: infer A) => infer R ? (...args: A) => Loose<R> : T extends string ? string : T extends number ? number : { readonly [K in keyof T]: Loose<T[K]> };
 
-export type Words = typeof words;
+/** The shape of every catalogue. */
+export type Words = Loose<typeof english>;
+
+export interface Language {
+  /** BCP 47. */
+  readonly tag: string;
+  readonly words: Words;
+}
+
+export const ENGLISH: Language = { tag: 'en', words: english };
+
+export const language = signal<Language>(ENGLISH);
+
+const section = (name: keyof Words): PropertyDescriptor => ({ enumerable: true, get: () => language.value.words[name] });
+
+export const words = Object.defineProperties({}, Object.fromEntries((Object.keys(english) as (keyof Words)[]).map((name) => [name, section(name)]))) as Words;

@@ -9,7 +9,7 @@ import { changeStains } from './swatches';
 import { EMPTY_TYPED, type Third, type TypedZone } from './typed_plan';
 import { book, stains, work } from './work';
 
-const edits = words.plan.edits;
+const edits = () => words.plan.edits;
 
 /** Colours are typed; else they come from the photo. */
 export const typing = computed(() => stains.value.typed !== null);
@@ -21,7 +21,7 @@ export const limitsChanged = computed(() => {
   return planned !== undefined && (Object.keys(USUAL_LIMITS) as (keyof PlanLimits)[]).some((k) => String(limits.value[k]) !== String(planned[k]));
 });
 
-export const changeLimits = (next: Partial<PlanLimits>, mergeKey: string | null = null): void => changeStains(edits.limits, { limits: { ...limits.value, ...next } }, mergeKey);
+export const changeLimits = (next: Partial<PlanLimits>, mergeKey: string | null = null): void => changeStains(edits().limits, { limits: { ...limits.value, ...next } }, mergeKey);
 
 /** Only the named ones; none named means all. */
 export function allowStain(name: string, on: boolean): void {
@@ -33,9 +33,9 @@ export function allowStain(name: string, on: boolean): void {
   changeLimits({ stains: next.length === all.length ? [] : next });
 }
 
-export const typeColours = (on: boolean): void => changeStains(edits.source, { typed: on ? EMPTY_TYPED : null });
+export const typeColours = (on: boolean): void => changeStains(edits().source, { typed: on ? EMPTY_TYPED : null });
 
 export function typeZone(zone: Third, next: Partial<TypedZone>): void {
   const now = stains.value.typed ?? EMPTY_TYPED;
-  changeStains(edits.typed, { typed: { ...now, [zone]: { ...now[zone], ...next } } }, `typed ${zone}`);
+  changeStains(edits().typed, { typed: { ...now, [zone]: { ...now[zone], ...next } } }, `typed ${zone}`);
 }

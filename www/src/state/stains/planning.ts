@@ -83,14 +83,14 @@ export function startPlanning(): () => void {
   });
 }
 
-const edits = words.plan.edits;
+const edits = () => words.plan.edits;
 
 /** What the user calls the next job, before it begins. */
 export const nextLabel = signal('');
 export const label = computed(() => work.value?.label ?? nextLabel.value);
 
 export function nameWork(text: string): void {
-  if (work.value) changeWork(edits.label, { label: text }, 'label');
+  if (work.value) changeWork(edits().label, { label: text }, 'label');
   else nextLabel.value = text;
 }
 
@@ -99,7 +99,7 @@ export function begin(ticks: readonly number[] = []): void {
   const now = proposed.value;
   if (!now) return;
   const { names, zones } = now.source;
-  putWork(edits.begin, { label: nextLabel.value.trim(), ...names, zones, plan: now.plan, ticks, passes: [] });
+  putWork(edits().begin, { label: nextLabel.value.trim(), ...names, zones, plan: now.plan, ticks, passes: [] });
   nextLabel.value = '';
   say(words.plan.begun);
 }
@@ -109,11 +109,11 @@ export function tickStep(step: number, done: boolean): void {
   else begin(done ? [step] : []);
 }
 
-export const putAway = (): void => putWork(edits.putAway, null);
+export const putAway = (): void => putWork(edits().putAway, null);
 
 export async function planAgain(): Promise<void> {
   try {
-    await planAnew(edits.again, work.value?.zones ?? []);
+    await planAnew(edits().again, work.value?.zones ?? []);
   } catch (error) {
     report(words.errors.planFailed, error);
   }

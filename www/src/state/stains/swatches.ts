@@ -16,7 +16,7 @@ import { stains } from './work';
 /** One step of undo. */
 export const changeStains = (label: string, next: Partial<StainsDoc>, mergeKey: string | null = null): void => change(label, { stains: { ...stains.value, ...next } }, mergeKey);
 
-const edits = words.swatches.edits;
+const edits = () => words.swatches.edits;
 
 export const ownBook = computed(() => stains.value.own);
 export const draft = computed(() => stains.value.draft);
@@ -27,7 +27,7 @@ function putOwn(label: string, own: SwatchBook, also: Partial<StainsDoc> = {}, m
   if (own !== stains.value.own) changeStains(label, { own, ...also }, mergeKey);
 }
 
-export const describeStain = (name: string, next: Partial<StainInfo>, mergeKey: string | null = null): void => putOwn(edits.stain(name), withInfo(ownBook.value, name, next), {}, mergeKey);
+export const describeStain = (name: string, next: Partial<StainInfo>, mergeKey: string | null = null): void => putOwn(edits().stain(name), withInfo(ownBook.value, name, next), {}, mergeKey);
 
 /** False when another stain has that name. */
 export function renameStain(from: string, to: string): boolean {
@@ -35,19 +35,19 @@ export function renameStain(from: string, to: string): boolean {
   if (name.length > MAX_NAME) return false;
   const next = withName(ownBook.value, from, name);
   const done = next !== ownBook.value;
-  putOwn(edits.rename(from), next);
+  putOwn(edits().rename(from), next);
   return done || name === from;
 }
 
-export const nameBook = (name: string): void => putOwn(edits.nameBook, { ...ownBook.value, name }, {}, 'name book');
+export const nameBook = (name: string): void => putOwn(edits().nameBook, { ...ownBook.value, name }, {}, 'name book');
 
 export function removeStain(name: string): void {
-  putOwn(edits.removeStain(name), withoutStain(ownBook.value, name), { draft: null });
+  putOwn(edits().removeStain(name), withoutStain(ownBook.value, name), { draft: null });
   say(words.status.removed(name));
 }
 
 export function removeSwatch(at: number): void {
-  putOwn(edits.removeSwatch, withoutSwatch(ownBook.value, at));
+  putOwn(edits().removeSwatch, withoutSwatch(ownBook.value, at));
   say(words.status.removed(words.swatches.aSwatch));
 }
 
@@ -59,10 +59,10 @@ export function addSwatches(label: string, more: readonly Swatch[]): number {
 }
 
 /** One field after another of the same draft is one step of undo each. */
-export const editDraft = (next: Partial<Draft>): void => changeStains(edits.draft, { draft: { ...(draft.value ?? EMPTY_DRAFT), ...next } }, `draft ${Object.keys(next).join()}`);
+export const editDraft = (next: Partial<Draft>): void => changeStains(edits().draft, { draft: { ...(draft.value ?? EMPTY_DRAFT), ...next } }, `draft ${Object.keys(next).join()}`);
 
-export const startDraft = (stain = ''): void => changeStains(edits.draft, { draft: { ...EMPTY_DRAFT, stain } });
-export const dropDraft = (): void => changeStains(edits.dropDraft, { draft: null });
+export const startDraft = (stain = ''): void => changeStains(edits().draft, { draft: { ...EMPTY_DRAFT, stain } });
+export const dropDraft = (): void => changeStains(edits().dropDraft, { draft: null });
 
 /** What was read from the demo's photo stays marked until its colour is typed anew. */
 const ofDemo = (part: string): Spot => ({ photo: part, region: part, demo: true });
@@ -70,7 +70,7 @@ const ofDemo = (part: string): Spot => ({ photo: part, region: part, demo: true 
 export function reviseSwatch(at: number): void {
   const found = draftOf(ownBook.value, at);
   const marked = found?.note.includes(words.swatches.demoNote) ? { baseAt: ofDemo('base'), afterAt: ofDemo('after') } : {};
-  changeStains(edits.draft, { draft: found && { ...found, ...marked } });
+  changeStains(edits().draft, { draft: found && { ...found, ...marked } });
 }
 
 /** A colour read in the photo, as base or as result. */
@@ -86,7 +86,7 @@ export function keepDraft(): boolean {
   if (!now || faultsOf(now).length > 0) return false;
   const swatch = swatchOf({ ...now, stain: nameIn(ownBook.value, now.stain) }, words.swatches);
   const at = ownBook.value.swatches.findIndex((s) => keyOf(s) === now.was);
-  putOwn(at < 0 ? edits.add(swatch.stain ?? '') : edits.revise, withSwatch(ownBook.value, swatch, at), { draft: null });
+  putOwn(at < 0 ? edits().add(swatch.stain ?? '') : edits().revise, withSwatch(ownBook.value, swatch, at), { draft: null });
   say(words.swatches.keptSwatch(swatch.stain ?? words.swatches.aMix, words.plan.coats(coatsText(now.coats), now.coats <= 1)));
   return true;
 }
@@ -105,13 +105,13 @@ function takeBook(found: SwatchBook, name: string): void {
   if (found.demo) {
     const full = tooMany(found);
     if (full) throw new FileError(full);
-    changeStains(edits.demo, { demo: found });
+    changeStains(edits().demo, { demo: found });
     return say(words.swatches.demoTaken);
   }
   const { book, added, renamed } = joined(ownBook.value, found);
   const full = tooMany(book);
   if (full) throw new FileError(full);
-  changeStains(edits.open(name), { own: book, demo: null });
+  changeStains(edits().open(name), { own: book, demo: null });
   say(words.swatches.opened(name, added, found.swatches.length - added));
   // What was taken for something else is not only read out.
   if (renamed.length > 0) problem.value = { title: words.swatches.takenFor(renamed.map((n) => [n, nameIn(book, n)])), text: '', advice: words.swatches.takenForAdvice };
@@ -127,9 +127,9 @@ export async function takeDemo(): Promise<void> {
   }
 }
 
-export const leaveDemo = (): void => changeStains(edits.leaveDemo, { demo: null });
+export const leaveDemo = (): void => changeStains(edits().leaveDemo, { demo: null });
 
 export function emptyBook(): void {
-  changeStains(edits.emptyBook, { own: EMPTY_BOOK, draft: null });
+  changeStains(edits().emptyBook, { own: EMPTY_BOOK, draft: null });
   say(words.status.removed(words.swatches.aBook));
 }

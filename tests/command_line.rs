@@ -259,10 +259,17 @@ fn found_without_a_touch_and_read() {
     }
 }
 
-/// The schemas of what stains are asked and answered with are those in the repository.
+/// The schemas that only the command line knows are those in the repository.
 #[test]
-fn stain_schemas_are_the_kept_ones() {
-    for name in ["swatches", "requests", "predictions", "request", "plan"] {
+fn printed_schemas_are_the_kept_ones() {
+    for name in [
+        "comparison",
+        "swatches",
+        "requests",
+        "predictions",
+        "request",
+        "plan",
+    ] {
         let now = tabside(&["schema", name]);
         assert!(now.status.success(), "{name}");
         let path = fixture(&format!("schema/{name}.schema.json"));
@@ -377,4 +384,138 @@ fn stain_failures_say_why() {
     bad("r5.json", "{\"requests\":", "could not be read", "predict");
     bad("p1.json", r#"{"swatches":[],"zones":[]}"#, "swatch", "plan");
     bad("p2.json", r#"{"zones":[]}"#, "swatches", "plan");
+}
+
+/// Reads a fixture photo with its true scene and keeps the report in a file.
+fn kept_report(photo: &str, as_name: &str) -> (Value, String) {
+    let scene = fixture(&format!("{photo}.truth.json"));
+    let made = report(&["read", &fixture(&format!("{photo}.jpg")), "--scene", &scene]);
+    let file = scratch(as_name, &serde_json::to_vec(&made).expect("JSON"));
+    (made, file.to_string_lossy().into_owned())
+}
+
+fn number(value: &Value) -> f64 {
+    value.as_f64().expect("a number")
+}
+
+/// The id of the first region of a kind, and its reading.
+fn first_of<'a>(report: &'a Value, kind: &str) -> (&'a str, &'a Value) {
+    let regions = report["scene"]["regions"].as_array().expect("regions");
+    let id = regions
+        .iter()
+        .find(|r| r["kind"] == kind)
+        .and_then(|r| r["id"].as_str())
+        .expect("one of that kind");
+    let readings = report["readings"].as_array().expect("readings");
+    let reading = readings.iter().find(|r| r["region"] == id);
+    (id, &reading.expect("its reading")["zones"])
+}
+
+/// Two photos: B − A in sign and words, and the doubts of the colours themselves, added as
+/// squares, with the sentence about the cards.
+#[test]
+fn compare_sets_two_photos_against_each_other() {
+    let (demo, demo_file) = kept_report("demo/demo", "compare_demo.json");
+    let (other, other_file) = kept_report("scenes/other", "compare_other.json");
+    let ((a, zones_a), (b, zones_b)) = (first_of(&demo, "restoration"), first_of(&other, "tooth"));
+    let out = report(&["compare", &demo_file, a, &other_file, b]);
+    assert_eq!(
+        (out["from"]["region"].as_str(), out["to"]["region"].as_str()),
+        (Some(a), Some(b))
+    );
+    let zones = out["zones"].as_array().expect("zones");
+    assert_eq!(zones.len(), 4);
+    for z in zones {
+        let zone = z["zone"].as_str().expect("a zone");
+        let (from, to) = (&zones_a[zone], &zones_b[zone]);
+        assert_eq!(
+            (&z["from"]["lab"], &z["to"]["lab"]),
+            (&from["lab"], &to["lab"])
+        );
+        let [doubt_a, doubt_b] = [from, to].map(|v| number(&v["doubt"]));
+        let both = (doubt_a * doubt_a + doubt_b * doubt_b).sqrt();
+        assert!((number(&z["doubt"]) - both).abs() < 1e-9);
+        let lighter = number(&to["lab"][0]) - number(&from["lab"][0]);
+        assert!(number(&z["delta_l"]) * lighter > 0.0);
+        assert!(number(&z["delta_e_00"]) >= number(&z["delta_l"]).abs());
+    }
+    let note = out["note"].as_str().expect("a sentence");
+    assert!(note.contains("its own card"), "{note}");
+    // The other way round: the same size, the opposite sign.
+    let back = report(&["compare", &other_file, b, &demo_file, a]);
+    for part in ["delta_l", "delta_c"] {
+        let sum = number(&zones[0][part]) + number(&back["zones"][0][part]);
+        assert!(sum.abs() < 1e-9, "{part}");
+    }
+}
+
+/// Within one photo the doubt is the smaller one, and says so; a report against itself shows the
+/// differences that its advice has.
+#[test]
+fn compare_within_one_photo_agrees_with_its_advice() {
+    let (demo, file) = kept_report("demo/demo", "compare_one.json");
+    let advice = &demo["advice"][0];
+    let (own, target) = (&advice["restoration"], &advice["target"]);
+    let [own, target] = [own, target].map(|v| v.as_str().expect("an id"));
+    let out = report(&["compare", &file, target, &file, own]);
+    for (got, want) in out["zones"]
+        .as_array()
+        .expect("zones")
+        .iter()
+        .zip(advice["zones"].as_array().expect("zones"))
+    {
+        for part in ["delta_e_00", "delta_l", "delta_c", "delta_h", "doubt"] {
+            let apart = number(&got[part]) - number(&want[part]);
+            assert!(apart.abs() < 1e-9, "{part}");
+        }
+        assert_eq!(
+            (&got["zone"], &got["verdict"]),
+            (&want["zone"], &want["verdict"])
+        );
+    }
+    assert!(
+        out["note"]
+            .as_str()
+            .expect("a sentence")
+            .contains("one photo")
+    );
+}
+
+#[test]
+fn compare_says_what_is_wrong() {
+    let (demo, file) = kept_report("demo/demo", "compare_bad.json");
+    let (id, _) = first_of(&demo, "tooth");
+    let fails = |arguments: &[&str], code: i32, words: &str| {
+        let out = tabside(arguments);
+        let said = String::from_utf8_lossy(&out.stderr).into_owned();
+        assert_eq!(out.status.code(), Some(code), "{said}");
+        assert!(said.contains(words), "{said}");
+    };
+    fails(
+        &["compare", &file, id],
+        2,
+        "REPORT_A REGION_A REPORT_B REGION_B",
+    );
+    fails(&["compare", &file, id, &file, "nobody"], 1, id);
+    fails(
+        &["compare", &file, id, "no such file", id],
+        1,
+        "no such file",
+    );
+    let empty = scratch("no_report.json", b"{}");
+    fails(
+        &["compare", &empty.to_string_lossy(), id, &file, id],
+        1,
+        "tabside read",
+    );
+    let bare = report(&["read", &fixture("demo/demo.jpg")]);
+    let bare = scratch(
+        "bare_report.json",
+        &serde_json::to_vec(&bare).expect("JSON"),
+    );
+    fails(
+        &["compare", &bare.to_string_lossy(), id, &file, id],
+        1,
+        "no region",
+    );
 }

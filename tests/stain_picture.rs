@@ -1,4 +1,4 @@
-//! Pictures of a plan and of unevenness on the demo photo.
+//! Pictures of a plan, of unevenness and of differences on the demo photo.
 
 use tabside::colour::rgb_space::SRGB;
 use tabside::colour::{Lab, delta_e_00};
@@ -243,4 +243,122 @@ fn pictures_say_what_is_missing() {
         )
         .contains("third")
     );
+}
+
+/// What a map shows on the middle of each third of a region, cervical first: mean and root mean
+/// square of its ΔE00, and the share of it that is lighter.
+fn shown(map: &tabside::engine::Patch, region: &tabside::scene::Region) -> [[f64; 3]; 3] {
+    let (a, b) = (region.cervical.unwrap(), region.incisal.unwrap());
+    let [dx, dy] = [b.x() - a.x(), b.y() - a.y()];
+    let [first, second] = region.borders.unwrap_or([1.0 / 3.0, 2.0 / 3.0]);
+    let [left, top, wide, high] = map.place;
+    let (width, height) = (map.picture.width as usize, map.picture.height as usize);
+    let full = map.full_delta_e_00.unwrap();
+    let mut sums = [[0.0; 4]; 3];
+    for (i, pixel) in map.picture.rgba.chunks(4).enumerate() {
+        let x = left + ((i % width) as f64 + 0.5) / width as f64 * wide - a.x();
+        let y = top + ((i / width) as f64 + 0.5) / height as f64 * high - a.y();
+        let squared = dx * dx + dy * dy;
+        let (along, across) = ((x * dx + y * dy) / squared, (x * dy - y * dx) / squared);
+        if across.abs() > 0.25 || !(0.04..0.96).contains(&along) {
+            continue;
+        }
+        let third = usize::from(along >= first) + usize::from(along >= second);
+        let size = f64::from(pixel[3]) / 200.0 * full;
+        let lighter = f64::from(u8::from(pixel[0] == 255));
+        for (s, v) in sums[third]
+            .iter_mut()
+            .zip([size, size * size, lighter, 1.0])
+        {
+            *s += v;
+        }
+    }
+    sums.map(|[size, square, lighter, n]| {
+        assert!(n > 300.0, "{n} pixels");
+        [size / n, (square / n).sqrt(), lighter / n]
+    })
+}
+
+fn difference_map(j: &mut Job, region: &str, target: &str) -> [[f64; 3]; 3] {
+    let map = j
+        .engine
+        .difference_map(j.id, &j.scene, region, target, 60_000);
+    let region = j.scene.regions.iter().find(|r| r.id == region).unwrap();
+    shown(&map.unwrap(), region)
+}
+
+/// In each third the map shows, on average, what the advice says: the middle of the region alone is
+/// looked at here, and a mean of sizes is a little above the size of the mean where the difference
+/// changes within the third. It shows which of the two is lighter, too. Beyond ΔE00 5 parts of the map
+/// are full.
+#[test]
+fn the_difference_map_shows_what_advice_says() {
+    let mut j = job();
+    let restoration = j.restoration.clone();
+    let others: Vec<String> = j.scene.regions.iter().map(|r| r.id.clone()).collect();
+    let (mut lighter, mut darker) = (0, 0);
+    for target in others.iter().filter(|id| **id != restoration) {
+        let options = ReadOptions {
+            target: Some(target.clone()),
+        };
+        let report = j.engine.read(j.id, &j.scene, &options).unwrap();
+        let advice = report.advice.iter().find(|a| a.target == *target).unwrap();
+        let map = difference_map(&mut j, &restoration, target);
+        for (zone, [mean, rms, light]) in advice.zones.iter().zip(map) {
+            println!(
+                "{target} {:?} ΔE00 {:.2}, map {mean:.2} (rms {rms:.2}); ΔL {:.2}, lighter {light:.2}",
+                zone.zone, zone.delta_e_00, zone.delta_l
+            );
+            let above = mean - zone.delta_e_00;
+            assert!(
+                zone.delta_e_00 > 5.0 || (-0.45..0.45).contains(&above),
+                "{target} {:?}: {above}",
+                zone.zone
+            );
+            if zone.delta_l.abs() > 1.5 {
+                let up = zone.delta_l > 0.0;
+                *(if up { &mut lighter } else { &mut darker }) += 1;
+                let share = if up { light } else { 1.0 - light };
+                assert!(share > 0.8, "{target} {:?}: {share}", zone.zone);
+            }
+        }
+    }
+    assert!(lighter > 0 && darker > 0, "{lighter} {darker}");
+}
+
+/// Against itself only a region's unevenness is left: what its reading says of each third.
+#[test]
+fn against_itself_a_region_shows_its_unevenness() {
+    let mut j = job();
+    let options = ReadOptions::default();
+    let report = j.engine.read(j.id, &j.scene, &options).unwrap();
+    for reading in &report.readings {
+        let id = &reading.region;
+        for (zone, [_, rms, _]) in Zone::THIRDS.into_iter().zip(difference_map(&mut j, id, id)) {
+            let blotch = reading.zones.get(zone).unwrap().blotch.unwrap();
+            println!("{id} {zone:?}: map {rms:.2}, unevenness {blotch:.2}");
+            assert!(
+                (rms - blotch).abs() < 0.35,
+                "{id} {zone:?}: {rms}, {blotch}"
+            );
+        }
+    }
+}
+
+#[test]
+fn a_difference_map_says_what_is_missing() {
+    let mut j = job();
+    let restoration = j.restoration.clone();
+    let mut refused = |scene: &Scene, target: &str| {
+        let made = j
+            .engine
+            .difference_map(j.id, scene, &restoration, target, 1000);
+        made.unwrap_err().to_string()
+    };
+    let no_card = Scene {
+        card: None,
+        ..j.scene.clone()
+    };
+    assert!(refused(&no_card, &restoration).contains("card"));
+    assert!(refused(&j.scene.clone(), "nobody").contains("region"));
 }

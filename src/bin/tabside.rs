@@ -1,5 +1,7 @@
 //! The command line: reads a photo and prints JSON, over the same engine as the page.
 
+#[path = "tabside/compare.rs"]
+mod compare;
 #[path = "tabside/stains.rs"]
 mod stains;
 
@@ -27,6 +29,9 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       prints what is found without a touch as JSON: card, teeth and tabs with outlines and axes,
       the tooth to compare with and the likely restoration. `scene` in it can be given to
       `read --scene`; names and the restoration are for a person to say
+  tabside compare REPORT_A REGION_A REPORT_B REGION_B
+      prints, as JSON, how region B differs from region A, zone by zone, with the doubt; the
+      reports are those that `read` printed, of two photos or twice the same
   tabside predict SWATCHES REQUESTS
       prints, as JSON, the colour that each request's base gets under its coats, with its doubt,
       calculated from fired swatches
@@ -34,7 +39,8 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       prints, as JSON, which mixes in how many coats bring a restoration to its target, the steps
       to paint them, and what cannot be reached. REQUEST holds swatches, zones with from and to,
       and limits
-  tabside schema report|scene|guide|found|swatches|requests|predictions|request|plan
+  tabside schema report|scene|guide|found|comparison|swatches|requests|predictions|request
+               |plan
       prints the JSON Schema of what is printed and read
   tabside --version | --help
 
@@ -97,6 +103,7 @@ fn run() -> std::result::Result<String, Failure> {
         Some(Long("version") | Short('V')) => Ok(format!("tabside {}", env!("CARGO_PKG_VERSION"))),
         Some(Value(command)) if command == "read" => read_command(&mut parser),
         Some(Value(command)) if command == "find" => find_command(&mut parser),
+        Some(Value(command)) if command == "compare" => compare::compare_command(&mut parser),
         Some(Value(command)) if command == "predict" => stains::predict_command(&mut parser),
         Some(Value(command)) if command == "plan" => stains::plan_command(&mut parser),
         Some(Value(command)) if command == "schema" => schema_command(&mut parser),
@@ -190,6 +197,7 @@ fn schema_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fa
         "scene" => schemars::schema_for!(Scene),
         "guide" => schemars::schema_for!(Guide),
         "found" => schemars::schema_for!(Found),
+        "comparison" => schemars::schema_for!(compare::Comparison),
         "swatches" => schemars::schema_for!(tabside::stain::SwatchBook),
         "requests" => schemars::schema_for!(stains::Requests),
         "predictions" => schemars::schema_for!(stains::Predictions),
@@ -197,7 +205,7 @@ fn schema_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fa
         "plan" => schemars::schema_for!(stains::Planned),
         other => {
             return Err(Failure::Usage(format!(
-                "“{other}” is not one of report, scene, guide, found, swatches, requests, predictions, request, plan."
+                "“{other}” is not one of report, scene, guide, found, comparison, swatches, requests, predictions, request, plan."
             )));
         }
     };

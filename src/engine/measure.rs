@@ -155,6 +155,17 @@ pub fn measure(
 }
 
 impl Measured {
+    /// What turns what is seen into colours.
+    pub const fn light(&self) -> Light<'_> {
+        Light {
+            left_out_delta_e_00: self.left_out,
+            correction: &self.correction,
+            model: &self.model,
+            trust: self.trust,
+            sheen_measured: self.sheen_measured,
+        }
+    }
+
     /// The readings of all regions.
     pub fn read(
         &self,
@@ -162,13 +173,7 @@ impl Measured {
         scene: &Scene,
         checks: &mut Vec<LightCheck>,
     ) -> Vec<RegionReading> {
-        let light = Light {
-            left_out_delta_e_00: self.left_out,
-            correction: &self.correction,
-            model: &self.model,
-            trust: self.trust,
-            sheen_measured: self.sheen_measured,
-        };
+        let light = self.light();
         let pairs = scene.regions.iter().zip(&self.regions);
         pairs
             .map(|(region, gathered)| {

@@ -2,6 +2,7 @@
 //! data. Knows neither the DOM nor how its data is carried.
 
 mod desk;
+mod difference_map;
 mod known;
 mod light;
 mod measure;
@@ -18,7 +19,7 @@ pub use types::{Opened, Pair, Patch, ReadOptions, Report};
 
 use crate::error::{Error, Result};
 use crate::photo::{Photo, Preview};
-use crate::reading::Guide;
+use crate::reading::{ColourPair, Difference, Guide, difference};
 use crate::scene::find::{self, Found, FoundRegion};
 use crate::scene::{Point, Rect, Scene, cut, grow};
 use crate::stain::{StrengthBook, SwatchBook, ZonePlan};
@@ -166,6 +167,12 @@ impl Engine {
         report::make(self, id, scene, options)
     }
 
+    /// How plain colours differ, pair by pair, `to − from`: for colours of several photos, or tab
+    /// against tab. At most 4096 pairs.
+    pub fn differences(&self, pairs: &[ColourPair]) -> Result<Vec<Difference>> {
+        difference::differences(pairs)
+    }
+
     /// A region turned so that its axis is vertical, cervical on top, `height_px` high along
     /// the axis, balanced by the card; transparent outside the outline. For the eye only.
     pub fn straightened(
@@ -227,6 +234,21 @@ impl Engine {
         max_px: usize,
     ) -> Result<Patch> {
         picture::evenness(self, id, scene, region, max_px)
+    }
+
+    /// Where a region differs from a target in the same photo: a patch to lay over the photo,
+    /// white where the region is lighter than the target at the same place of the same third,
+    /// black where it is darker, clear where they agree, full at a difference of ΔE00 6. For the
+    /// eye only.
+    pub fn difference_map(
+        &mut self,
+        id: u32,
+        scene: &Scene,
+        region: &str,
+        target: &str,
+        max_px: usize,
+    ) -> Result<Patch> {
+        difference_map::difference(self, id, scene, (region, target), max_px)
     }
 
     fn desk(&self, id: u32) -> Result<&Desk> {

@@ -4,7 +4,7 @@ use super::desk::{region_in, shape_of};
 use super::recolour::Recolour;
 use super::straighten::{srgb_from_linear, straighten};
 use super::{Engine, Patch};
-use crate::colour::{Lab, delta_e_00};
+use crate::colour::delta_e_00;
 use crate::error::{Error, Result};
 use crate::light::Correction;
 use crate::photo::{Photo, Preview, srgb_encoder};
@@ -16,7 +16,7 @@ use crate::scene::{Axis, Point, Polygon, Region, Scene};
 use crate::stain::{AlongAxis, SwatchBook, ZonePlan};
 use std::rc::Rc;
 
-/// The map is full at this difference.
+/// The map of unevenness is full at this difference.
 const FULL_DELTA_E_00: f64 = 3.0;
 /// How much of the photo a full map still lets through.
 const MAP_ALPHA: f64 = 200.0;
@@ -28,15 +28,18 @@ const MAX_PATCH_PIXELS: usize = 4_000_000;
 const MAX_SUPERSAMPLES: u32 = 3;
 
 /// A region with what was measured on it.
-struct Subject {
+pub struct Subject {
     region: Region,
     polygon: Polygon,
-    axis: Axis,
+    /// Its long axis.
+    pub axis: Axis,
     correction: Correction,
-    measured: Rc<RegionStatistics>,
+    /// What was measured on it.
+    pub measured: Rc<RegionStatistics>,
 }
 
-fn subject(engine: &mut Engine, id: u32, scene: &Scene, region: &str) -> Result<Subject> {
+/// A region of a scene, measured.
+pub fn subject(engine: &mut Engine, id: u32, scene: &Scene, region: &str) -> Result<Subject> {
     let region = region_in(scene, region)?;
     let (polygon, axis) = shape_of(region)?;
     let desk = engine.desk_mut(id)?;
@@ -94,7 +97,7 @@ pub fn patch(
     let photo = &engine.desk(id)?.photo;
     let srgb = srgb_from_linear(photo, None);
     let encode = srgb_encoder();
-    lay(photo, &s, max_px, |along, across, rgb| {
+    lay(photo, &s, max_px, &|along, across, rgb| {
         let mut shown = srgb.apply(rgb);
         for (c, ratio) in shown.iter_mut().zip(recolour.ratio(along, across, rgb)) {
             *c *= ratio;
@@ -113,38 +116,57 @@ pub fn evenness(
     max_px: usize,
 ) -> Result<Patch> {
     let s = subject(engine, id, scene, region)?;
-    let uneven = unevenness(&s.correction, &s.measured.cells).ok_or_else(|| {
-        Error::input(
-            "The region has too few usable pixels for a map.",
-            "Take the photo nearer, or choose a larger region.",
-        )
-    })?;
-    // Signed: + where lighter.
-    let off: Vec<f64> = s
-        .measured
-        .cells
+    let cells = &s.measured.cells;
+    let lab_of = |mean| s.correction.lab(mean);
+    let uneven = unevenness(cells, &|_, mean| Some(lab_of(mean))).ok_or_else(too_few_pixels)?;
+    let off: Vec<Off> = cells
         .iter()
         .map(|c| match c.sums.mean() {
             Some(mean) if c.sums.used >= CELL_MIN_PIXELS => {
-                let (is, smooth): (Lab, Lab) =
-                    (s.correction.lab(mean), uneven.smooth.at(c.along, c.across));
-                delta_e_00(smooth, is).copysign(is.l() - smooth.l())
+                let (is, smooth) = (lab_of(mean), uneven.smooth.at(c.along, c.across));
+                let signed = delta_e_00(smooth, is).copysign(is.l() - smooth.l());
+                [signed, signed]
             }
-            _ => 0.0,
+            _ => [0.0; 2],
         })
         .collect();
+    map(engine, id, &s, max_px, &off, FULL_DELTA_E_00)
+}
+
+/// What is said of a region that no map can be made of.
+pub fn too_few_pixels() -> Error {
+    Error::input(
+        "The region has too few usable pixels for a map.",
+        "Take the photo nearer, or choose a larger region.",
+    )
+}
+
+/// How far a cell is off in ΔE00 (its sign does not count), and above 0 where it is lighter.
+pub type Off = [f64; 2];
+
+/// The map of a region whose cells are off by so much, full at a difference.
+pub fn map(
+    engine: &Engine,
+    id: u32,
+    s: &Subject,
+    max_px: usize,
+    off: &[Off],
+    full_delta_e_00: f64,
+) -> Result<Patch> {
     let half_width = s.measured.half_width.max(1e-9);
     let photo = &engine.desk(id)?.photo;
-    lay(photo, &s, max_px, |along, across, _| {
-        let off = between_cells(&off, along, across / half_width);
-        let level = if off > 0.0 { u8::MAX } else { 0 };
-        let alpha = ((off.abs() / FULL_DELTA_E_00).min(1.0) * MAP_ALPHA) as u8;
+    let mut patch = lay(photo, s, max_px, &|along, across, _| {
+        let [off, lighter] = between_cells(off, along, across / half_width);
+        let level = if lighter > 0.0 { u8::MAX } else { 0 };
+        let alpha = ((off.abs() / full_delta_e_00).min(1.0) * MAP_ALPHA) as u8;
         [level, level, level, alpha]
-    })
+    })?;
+    patch.full_delta_e_00 = Some(full_delta_e_00);
+    Ok(patch)
 }
 
 /// The value between the four nearest cells.
-fn between_cells(values: &[f64], along: f64, across: f64) -> f64 {
+fn between_cells(values: &[Off], along: f64, across: f64) -> Off {
     let [rows, columns] = BLOTCH_CELLS;
     let place = |share: f64, count: usize| {
         let at = (share * count as f64 - 0.5).clamp(0.0, count as f64 - 1.0);
@@ -153,19 +175,22 @@ fn between_cells(values: &[f64], along: f64, across: f64) -> f64 {
     };
     let (row, down) = place(along, rows);
     let (column, right) = place(f64::midpoint(across, 1.0), columns);
-    let at = |r: usize, c: usize| values.get(r * columns + c).copied().unwrap_or(0.0);
-    let upper = at(row, column) * (1.0 - right) + at(row, column + 1) * right;
-    let lower = at(row + 1, column) * (1.0 - right) + at(row + 1, column + 1) * right;
-    upper * (1.0 - down) + lower * down
+    let at = |r: usize, c: usize| values.get(r * columns + c).copied().unwrap_or([0.0; 2]);
+    let mix = |a: Off, b: Off, t: f64| [0, 1].map(|i: usize| a[i] * (1.0 - t) + b[i] * t);
+    let upper = mix(at(row, column), at(row, column + 1), right);
+    let lower = mix(at(row + 1, column), at(row + 1, column + 1), right);
+    mix(upper, lower, down)
 }
 
 /// A patch over the region's box: `colour` is asked for every pixel inside the outline, with its
-/// place along and across the axis and the mean of the photo's linear RGB there.
+/// place along and across the axis and the mean of the photo's linear RGB there. One copy of this
+/// serves all pictures.
+#[inline(never)]
 fn lay(
     photo: &Photo,
     s: &Subject,
     max_px: usize,
-    colour: impl Fn(f64, f64, [f64; 3]) -> [u8; 4],
+    colour: &dyn Fn(f64, f64, [f64; 3]) -> [u8; 4],
 ) -> Result<Patch> {
     let [x0, y0, x1, y1] = s.polygon.bounds();
     let left = (x0 + 0.5).floor().max(0.0);
@@ -226,6 +251,7 @@ fn lay(
     }
     Ok(Patch {
         place: [left, top, wide, high],
+        full_delta_e_00: None,
         picture: Preview {
             width,
             height,

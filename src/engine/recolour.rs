@@ -28,7 +28,8 @@ impl<'a> Recolour<'a> {
         Self {
             correction,
             plan,
-            smooth: unevenness(correction, &measured.cells).map(|u| u.smooth),
+            smooth: unevenness(&measured.cells, &|_, mean| Some(correction.lab(mean)))
+                .map(|u| u.smooth),
             half_width: measured.half_width,
             srgb_from_xyz: SRGB
                 .xyz_d65_from_linear_rgb()

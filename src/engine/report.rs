@@ -1,7 +1,8 @@
 //! Making the report of a scene: card, readings, ladders, advice, pair, checks.
 
 use super::desk::shape_of;
-use super::measure::{With, measure};
+use super::measure::{Measured, With, measure};
+use super::pair::Partner;
 use super::types::{ReadOptions, Report};
 use super::{Engine, light, pair};
 use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
@@ -26,20 +27,8 @@ pub fn make(engine: &mut Engine, id: u32, scene: &Scene, options: &ReadOptions) 
         checks.push(card_missing());
     }
     let mut partner_checks = Vec::new();
-    let partner = pair::partner(engine, id, &scene, &mut partner_checks)?;
-    let sheen = match &partner {
-        Some(partner) => pair::sheen(engine, id, &scene, partner)?,
-        None => None,
-    };
-    let guide = engine.guide.clone();
-    let with = With {
-        scene: &scene,
-        guide: &guide,
-        polarised: scene.cross_polarised,
-        sheen: sheen.as_deref(),
-    };
+    let (partner, measured) = measured(engine, id, &scene, &mut checks, &mut partner_checks)?;
     let desk = engine.desk_mut(id)?;
-    let measured = measure(desk, with, &mut checks)?;
     let mut readings = match &measured {
         Some(measured) => measured.read(desk, &scene, &mut checks),
         None => Vec::new(),
@@ -51,7 +40,6 @@ pub fn make(engine: &mut Engine, id: u32, scene: &Scene, options: &ReadOptions) 
     let light = measured.as_ref().map(light::report);
     let ladders = all_ladders(engine, &scene, &readings, &mut checks);
     let advice = all_advice(&scene, &readings, options);
-    engine.desk_mut(id)?.trim(2 * scene.regions.len() + 8);
     // The gravest first; within one severity in the order they were found.
     let checks = [Severity::Retake, Severity::Care, Severity::Note]
         .into_iter()
@@ -70,7 +58,34 @@ pub fn make(engine: &mut Engine, id: u32, scene: &Scene, options: &ReadOptions) 
     })
 }
 
-fn check_scene(scene: &Scene) -> Result<()> {
+/// The photo of a sound scene measured, with its partner.
+pub fn measured(
+    engine: &mut Engine,
+    id: u32,
+    scene: &Scene,
+    checks: &mut Vec<LightCheck>,
+    partner_checks: &mut Vec<LightCheck>,
+) -> Result<(Option<Partner>, Option<Measured>)> {
+    let partner = pair::partner(engine, id, scene, partner_checks)?;
+    let sheen = match &partner {
+        Some(partner) => pair::sheen(engine, id, scene, partner)?,
+        None => None,
+    };
+    let guide = engine.guide.clone();
+    let with = With {
+        scene,
+        guide: &guide,
+        polarised: scene.cross_polarised,
+        sheen: sheen.as_deref(),
+    };
+    let desk = engine.desk_mut(id)?;
+    let measured = measure(desk, with, checks)?;
+    desk.trim(2 * scene.regions.len() + 8);
+    Ok((partner, measured))
+}
+
+/// Refuses a scene that cannot be read.
+pub fn check_scene(scene: &Scene) -> Result<()> {
     if scene.regions.len() > MAX_REGIONS {
         return Err(Error::input(
             format!(

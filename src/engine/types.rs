@@ -82,4 +82,7 @@ pub struct Patch {
     pub place: [f64; 4],
     /// Its pixels, as many across as there are.
     pub picture: crate::photo::Preview,
+    /// Of a map of differences: the ΔE00 from which it is as opaque as it gets (alpha 200 of
+    /// 255); alpha is proportional below.
+    pub full_delta_e_00: Option<f64>,
 }

@@ -121,7 +121,7 @@ pub fn tone_by_tabs() -> LightCheck {
         CheckCode::Processed,
         Severity::Care,
         "Card and tabs agree only if the picture's tones were bent: a camera style, a filter or an edit.",
-        "The tabs undo most of it. Switch off picture styles, filters and automatic enhancement,          or use a card with several grey steps, which shows the curve.",
+        "The tabs undo most of it. Switch off picture styles, filters and automatic enhancement, or use a card with several grey steps, which shows the curve.",
     )
 }
 

@@ -17,7 +17,7 @@
 //! which the light model turns into shading once it knows how far from above the light comes.
 
 use super::smooth::{TERMS, fit_surface, terms};
-use super::statistics::{Cell, RegionStatistics, Sums};
+use super::statistics::{Cell, RegionStatistics};
 use crate::colour::Vec3;
 use crate::colour::order::{median, quantile};
 use crate::light::Correction;
@@ -175,10 +175,10 @@ impl Form {
         })
     }
 
-    /// Mean of sums in the photo's light, freed from what the form does at that place.
-    pub fn free(&self, sums: &Sums, correction: &Correction, along: f64) -> Option<Seen> {
+    /// Mean linear RGB in the photo's light, freed from what the form does at that place.
+    pub fn free(&self, mean: Vec3, correction: &Correction, along: f64) -> Option<Seen> {
         let form = self.at(along)?;
-        let mean = correction.balanced(sums.mean()?);
+        let mean = correction.balanced(mean);
         let bright = libm::exp(-form.shading_log);
         Some(Seen {
             linear_rgb: mean.map(|v| ((v - form.sheen) * bright).max(1e-4)),

@@ -1,6 +1,7 @@
 //! The colour of every zone: statistics in linear light, gradients along the axis, doubt,
-//! blotch, and the ladder of tabs. Knows nothing of stains.
+//! blotch, the ladder of tabs, and plain colours compared. Knows nothing of stains.
 
+pub mod difference;
 pub mod doubt;
 pub mod form;
 pub mod glare;
@@ -13,6 +14,7 @@ pub mod surface;
 pub mod types;
 pub mod words;
 
+pub use difference::{Colour, ColourPair, Difference};
 pub use guide::{Guide, GuideSource, GuideTab, GuideZones};
 pub use read::read_region;
 pub use statistics::RegionStatistics;

@@ -69,7 +69,9 @@ pub fn read_region(
         }
     }
     zones.whole = whole(&thirds, statistics);
-    let uneven = unevenness(light.correction, &statistics.cells);
+    let uneven = unevenness(&statistics.cells, &|_, mean| {
+        Some(light.correction.lab(mean))
+    });
     for (zone, blotch) in Zone::THIRDS
         .into_iter()
         .zip(uneven.iter().flat_map(|u| u.thirds))
@@ -92,7 +94,7 @@ pub fn read_region(
         .filter(|(_, bin)| bin.used >= BIN_MIN_PIXELS && bin.dropped_share() < 0.8)
         .filter_map(|(i, bin)| {
             let at = (i as f64 + 0.5) / GRADIENT_BINS as f64;
-            let seen = form.free(bin, light.correction, at)?;
+            let seen = form.free(bin.mean()?, light.correction, at)?;
             Some(GradientPoint {
                 at,
                 lab: light.lab(&seen),
@@ -108,7 +110,8 @@ pub fn read_region(
 }
 
 impl Light<'_> {
-    fn lab(&self, seen: &Seen) -> Lab {
+    /// The colour of what is seen at a place.
+    pub fn lab(&self, seen: &Seen) -> Lab {
         let (rgb, _) = self.model.correct(seen);
         Lab::from_xyz_d65(self.correction.xyz_d65_from_linear_rgb.apply(rgb))
     }
@@ -147,6 +150,7 @@ fn read_zone(
         },
         &xyz_from_rgb,
     );
+    let [doubt_l_in_photo, doubt_c_in_photo] = doubt.parts_in_photo;
     // The same with the sheen left in.
     let bright = libm::exp(-form.shading_log);
     let shiny = Seen {
@@ -162,6 +166,8 @@ fn read_zone(
             hue_deg: lab.hue_deg(),
             doubt: doubt.absolute,
             doubt_in_photo: doubt.in_photo,
+            doubt_l_in_photo,
+            doubt_c_in_photo,
             pixels: pixels_in_photo(statistics, sums),
             glare: sums.dropped_share(),
             glare_value,
@@ -199,6 +205,8 @@ fn whole(thirds: &[ThirdRead], statistics: &RegionStatistics) -> Option<ZoneRead
         // Most of it is common to the thirds.
         doubt: mean(&|z| z.doubt),
         doubt_in_photo: mean(&|z| z.doubt_in_photo),
+        doubt_l_in_photo: mean(&|z| z.doubt_l_in_photo),
+        doubt_c_in_photo: mean(&|z| z.doubt_c_in_photo),
         pixels: pixels_in_photo(statistics, sums),
         glare: sums.dropped_share(),
         glare_value: mean(&|z| z.glare_value),

@@ -1,8 +1,8 @@
 //! The smooth gradient of a region, and the blotch that is left after it, whole and per third.
 
 use super::statistics::Cell;
-use crate::colour::{Lab, delta_e_00};
-use crate::light::correction::{CORRELATED_PIXELS, Correction};
+use crate::colour::{Lab, Vec3, delta_e_00};
+use crate::light::correction::CORRELATED_PIXELS;
 use nalgebra::{Cholesky, SMatrix, SVector};
 
 /// Terms of the smooth surface: cubic along the axis, quadratic across, and one twist.
@@ -39,6 +39,8 @@ pub struct SmoothLab(SMatrix<f64, TERMS, 3>);
 
 impl SmoothLab {
     /// The smooth colour at a place along (0–1) and across (−1–1) the axis.
+    // One copy serves the many places that ask.
+    #[inline(never)]
     pub fn at(&self, along: f64, across: f64) -> Lab {
         let smooth = terms(along, across).transpose() * self.0;
         Lab([0, 1, 2].map(|i: usize| smooth.get(i).copied().unwrap_or(0.0)))
@@ -57,6 +59,11 @@ pub struct Unevenness {
     pub smooth: SmoothLab,
 }
 
+/// Whether a cell shows the surface: it has enough pixels, and glare does not hide most of it.
+pub fn is_usable(cell: &Cell) -> bool {
+    cell.sums.used >= CELL_MIN_PIXELS && cell.sums.dropped_share() < 0.5
+}
+
 /// One cell that can be used.
 struct Usable {
     cell: Cell,
@@ -64,20 +71,24 @@ struct Usable {
     noise_square: f64,
 }
 
-/// `None` with too few cells.
-pub fn unevenness(correction: &Correction, cells: &[Cell]) -> Option<Unevenness> {
+/// Unevenness of a region's cells in the colours that `lab` makes of a cell's mean linear RGB in
+/// the photo's own light. `None` with too few cells.
+pub fn unevenness(
+    cells: &[Cell],
+    lab_of: &dyn Fn(&Cell, Vec3) -> Option<Lab>,
+) -> Option<Unevenness> {
     let usable: Vec<Usable> = cells
         .iter()
-        .filter(|c| c.sums.used >= CELL_MIN_PIXELS && c.sums.dropped_share() < 0.5)
+        .filter(|c| is_usable(c))
         .filter_map(|c| {
             let mean = c.sums.mean()?;
-            let lab = correction.lab(mean);
+            let lab = lab_of(c, mean)?;
             let independent = (f64::from(c.sums.used) / CORRELATED_PIXELS).max(1.0);
             let mut noisy = mean;
             for (v, d) in noisy.iter_mut().zip(c.sums.deviation()) {
                 *v += d / independent.sqrt();
             }
-            let noise = delta_e_00(lab, correction.lab(noisy));
+            let noise = delta_e_00(lab, lab_of(c, noisy)?);
             Some(Usable {
                 cell: *c,
                 lab,

@@ -22,6 +22,12 @@ pub struct ZoneReading {
     /// The ± when this colour is compared with another one in the same photo, in ΔE00
     /// (about 95 %): most of what the camera and the card get wrong is then shared.
     pub doubt_in_photo: f64,
+    /// The ± in L* when it is compared with that of another colour in the same photo. Both added as
+    /// squares hold nine true differences of ten between teeth and restorations; against tabs, of
+    /// another material and held before them, a little fewer.
+    pub doubt_l_in_photo: f64,
+    /// The same in C*ab.
+    pub doubt_c_in_photo: f64,
     /// Pixels used.
     pub pixels: u32,
     /// Share of the zone's pixels dropped as glare or clipped, 0–1.

@@ -6,7 +6,7 @@ use crate::colour::{DeltaE00Parts, Lab, delta_e_00_parts};
 /// What the words are about, for the sentence that says there is no difference.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Subject {
-    /// A tab beside a zone.
+    /// A tab beside a zone, or any colour beside another.
     Tab,
     /// A restoration beside its target.
     Restoration,

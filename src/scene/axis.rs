@@ -91,6 +91,16 @@ impl Axis {
         }
     }
 
+    /// The place on another axis that lies in the same third, as far through it.
+    pub fn matched(&self, along: f64, other: &Self) -> f64 {
+        let ([a, b], [c, d]) = (self.borders, other.borders);
+        match self.third_at(along) {
+            Zone::Cervical => along / a * c,
+            Zone::Middle => c + (along - a) / (b - a) * (d - c),
+            _ => 1.0 - (1.0 - along) / (1.0 - b) * (1.0 - d),
+        }
+    }
+
     /// Length in pixels.
     pub fn length_px(&self) -> f64 {
         self.cervical.distance_px(&self.incisal)
@@ -166,6 +176,26 @@ mod tests {
         assert_eq!(axis.third_at(t(15.0, 60.0)), Zone::Cervical);
         let [u0, ux, uy] = axis.across();
         assert!((u0 + ux * 15.0 + uy * 33.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn thirds_lie_on_thirds() {
+        let (a, b) = (Point::new(0.0, 0.0), Point::new(0.0, 9.0));
+        let even = Axis::between(a, b);
+        let shifted = Axis {
+            borders: [0.2, 0.8],
+            ..even
+        };
+        for (at, want) in [
+            (0.0, 0.0),
+            (1.0 / 6.0, 0.1),
+            (0.5, 0.5),
+            (2.0 / 3.0, 0.8),
+            (1.0, 1.0),
+        ] {
+            assert!((even.matched(at, &shifted) - want).abs() < 1e-12, "{at}");
+            assert!((shifted.matched(want, &even) - at).abs() < 1e-12, "{at}");
+        }
     }
 
     #[test]

@@ -4,10 +4,11 @@
 
 mod stain;
 
+use crate::colour::Lab;
 use crate::engine::{Engine, Opened, Patch, ReadOptions, Report};
 use crate::error::Error;
 use crate::photo::Preview;
-use crate::reading::Guide;
+use crate::reading::{Colour, ColourPair, Difference, Guide};
 use crate::scene::find::{Found, FoundRegion};
 use crate::scene::{Point, Rect, Scene};
 use serde::Serialize;
@@ -20,8 +21,11 @@ const TYPES: &str = r#"
 export interface EngineError { kind: "file-damaged" | "unsupported" | "too-large" | "input" | "internal"; message: string; }
 /** Pixels for the eye, sRGB RGBA. */
 export interface PreviewPixels { width: number; height: number; rgba: Uint8Array; }
-/** A picture to lay over a part of a photo: `place` is left, top, width, height in upright photo pixels. */
-export interface PatchPixels extends PreviewPixels { place: [number, number, number, number]; }
+/**
+ * A picture to lay over a part of a photo: `place` is left, top, width, height in upright photo pixels. A map of
+ * differences tells the ΔE00 from which it is as opaque as it gets (alpha 200); alpha is proportional below.
+ */
+export interface PatchPixels extends PreviewPixels { place: [number, number, number, number]; full_delta_e_00?: number; }
 "#;
 
 #[wasm_bindgen]
@@ -49,6 +53,8 @@ extern "C" {
     pub type ReadOptionsJs;
     #[wasm_bindgen(typescript_type = "Report")]
     pub type ReportJs;
+    #[wasm_bindgen(typescript_type = "Difference[]")]
+    pub type DifferencesJs;
     #[wasm_bindgen(typescript_type = "PatchPixels")]
     pub type PatchJs;
 }
@@ -84,7 +90,10 @@ fn take<T: DeserializeOwned>(value: impl Into<JsValue>, what: &str) -> Result<T,
     })
 }
 
-fn give_preview(preview: Preview) -> Result<PreviewJs, JsValue> {
+// One copy of each serves all calls.
+#[inline(never)]
+fn give_preview(made: crate::Result<Preview>) -> Result<PreviewJs, JsValue> {
+    let preview = made.map_err(|e| throw(&e))?;
     let object = js_sys::Object::new();
     let set = |key: &str, value: &JsValue| js_sys::Reflect::set(&object, &key.into(), value);
     set("width", &preview.width.into())?;
@@ -99,10 +108,15 @@ fn scene_of(scene: SceneJs) -> Result<Scene, JsValue> {
     take(scene, "scene")
 }
 
-fn give_patch(patch: Patch) -> Result<PatchJs, JsValue> {
-    let object: JsValue = give_preview(patch.picture)?.into();
+#[inline(never)]
+fn give_patch(made: crate::Result<Patch>) -> Result<PatchJs, JsValue> {
+    let patch = made.map_err(|e| throw(&e))?;
+    let object: JsValue = give_preview(Ok(patch.picture))?.into();
     let place = js_sys::Array::from_iter(patch.place.map(JsValue::from_f64));
     js_sys::Reflect::set(&object, &"place".into(), &place)?;
+    if let Some(full) = patch.full_delta_e_00 {
+        js_sys::Reflect::set(&object, &"full_delta_e_00".into(), &full.into())?;
+    }
     Ok(object.unchecked_into())
 }
 
@@ -127,7 +141,7 @@ impl WebEngine {
 
     /// A reduced copy for the eye.
     pub fn preview(&self, id: u32, max_px: u32) -> Result<PreviewJs, JsValue> {
-        give_preview(self.0.preview(id, max_px as usize).map_err(|e| throw(&e))?)
+        give_preview(self.0.preview(id, max_px as usize))
     }
 
     /// Closes a photo.
@@ -203,6 +217,28 @@ impl WebEngine {
         give(&report)
     }
 
+    /// How plain colours differ, pair by pair. Eight numbers each: L*, a*, b* and doubt of `from`,
+    /// the same of `to`; not-a-number for a doubt that is not known. (A reader of plain data for
+    /// them would weigh a kilobyte.)
+    pub fn differences(&self, numbers: &[f64]) -> Result<DifferencesJs, JsValue> {
+        let colour = |[l, a, b, doubt]: [f64; 4]| Colour {
+            lab: Lab::new(l, a, b),
+            doubt: (!doubt.is_nan()).then_some(doubt),
+        };
+        let (colours, _) = numbers.as_chunks::<4>();
+        let pairs: Vec<ColourPair> = colours
+            .as_chunks::<2>()
+            .0
+            .iter()
+            .map(|[from, to]| ColourPair {
+                from: colour(*from),
+                to: colour(*to),
+            })
+            .collect();
+        let found: Vec<Difference> = self.0.differences(&pairs).map_err(|e| throw(&e))?;
+        give(&found)
+    }
+
     /// A region turned upright, for the eye.
     pub fn straightened(
         &mut self,
@@ -212,11 +248,7 @@ impl WebEngine {
         height_px: u32,
     ) -> Result<PreviewJs, JsValue> {
         let scene = scene_of(scene)?;
-        let preview = self
-            .0
-            .straightened(id, &scene, region, height_px)
-            .map_err(|e| throw(&e))?;
-        give_preview(preview)
+        give_preview(self.0.straightened(id, &scene, region, height_px))
     }
 
     /// The glare of a pair, for the eye.
@@ -228,6 +260,6 @@ impl WebEngine {
     ) -> Result<PreviewJs, JsValue> {
         let scene = scene_of(scene)?;
         let made = self.0.glare_map(id, &scene, max_px as usize);
-        give_preview(made.map_err(|e| throw(&e))?)
+        give_preview(made)
     }
 }

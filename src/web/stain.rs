@@ -3,6 +3,7 @@
 use super::{
     PatchJs, PreviewJs, SceneJs, WebEngine, give, give_patch, give_preview, scene_of, take, throw,
 };
+use crate::scene::Scene;
 use crate::stain::{
     FittedBook, Pass, PlanRequest, PracticeScore, PredictRequest, Prediction, UnfiredLook,
 };
@@ -46,9 +47,20 @@ fn book_of(book: SwatchBookJs) -> Result<SwatchBook, JsValue> {
     take(book, "swatch book")
 }
 
+/// What a picture of a plan is made of.
+struct Planned {
+    scene: Scene,
+    book: SwatchBook,
+    zones: Vec<ZonePlan>,
+}
+
 #[inline(never)]
-fn zones_of(zones: ZonePlansJs) -> Result<Vec<ZonePlan>, JsValue> {
-    take(zones, "plan")
+fn planned_of(scene: SceneJs, book: SwatchBookJs, zones: ZonePlansJs) -> Result<Planned, JsValue> {
+    Ok(Planned {
+        scene: scene_of(scene)?,
+        book: book_of(book)?,
+        zones: take(zones, "plan")?,
+    })
 }
 
 #[wasm_bindgen(js_class = Engine)]
@@ -124,13 +136,16 @@ impl WebEngine {
         zones: ZonePlansJs,
         height_px: u32,
     ) -> Result<PreviewJs, JsValue> {
-        let scene = scene_of(scene)?;
-        let book = book_of(book)?;
-        let zones = zones_of(zones)?;
-        let made = self
-            .0
-            .planned_picture(id, &scene, region, &book, &zones, height_px);
-        give_preview(made.map_err(|e| throw(&e))?)
+        let asked = planned_of(scene, book, zones)?;
+        let made = self.0.planned_picture(
+            id,
+            &asked.scene,
+            region,
+            &asked.book,
+            &asked.zones,
+            height_px,
+        );
+        give_preview(made)
     }
 
     /// The same as a patch to lay over the photo.
@@ -143,13 +158,16 @@ impl WebEngine {
         zones: ZonePlansJs,
         max_px: u32,
     ) -> Result<PatchJs, JsValue> {
-        let scene = scene_of(scene)?;
-        let book = book_of(book)?;
-        let zones = zones_of(zones)?;
-        let made = self
-            .0
-            .planned_patch(id, &scene, region, &book, &zones, max_px as usize);
-        give_patch(made.map_err(|e| throw(&e))?)
+        let asked = planned_of(scene, book, zones)?;
+        let made = self.0.planned_patch(
+            id,
+            &asked.scene,
+            region,
+            &asked.book,
+            &asked.zones,
+            max_px as usize,
+        );
+        give_patch(made)
     }
 
     /// Where a region is uneven, as a patch to lay over the photo.
@@ -162,6 +180,22 @@ impl WebEngine {
     ) -> Result<PatchJs, JsValue> {
         let scene = scene_of(scene)?;
         let made = self.0.evenness_map(id, &scene, region, max_px as usize);
-        give_patch(made.map_err(|e| throw(&e))?)
+        give_patch(made)
+    }
+
+    /// Where a region differs from a target, as a patch to lay over the photo.
+    pub fn difference_map(
+        &mut self,
+        id: u32,
+        scene: SceneJs,
+        region: &str,
+        target: &str,
+        max_px: u32,
+    ) -> Result<PatchJs, JsValue> {
+        let scene = scene_of(scene)?;
+        let made = self
+            .0
+            .difference_map(id, &scene, region, target, max_px as usize);
+        give_patch(made)
     }
 }

@@ -38,7 +38,7 @@ async function openAll(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Thirds of tab A1' }).click();
   await page.getByLabel('Tab A1, whole, L*', { exact: true }).fill('7');
   await page.getByRole('button', { name: 'Use these colours' }).click();
-  await page.locator('.stands-on summary').click();
+  await page.locator('.depth.stands summary').click();
   await page.locator('.drying-note summary').click();
 }
 

@@ -16,10 +16,10 @@ it('opens the demo with one click and shows readings, curves, tabs and advice', 
     expect(Object.keys(zones)).toEqual(['cervical', 'middle', 'incisal', 'whole']);
     for (const { l } of Object.values(zones)) expect(l).toBeGreaterThan(40);
   }
-  expect(await page.locator('.axis-curve .curve').count()).toBe(4);
+  expect(await page.locator('.axis-curve .curve').count()).toBe(6);
   expect(await page.locator('.ladder-lane .mark').count()).toBeGreaterThan(8);
-  expect(await page.locator('.advice dd p').count()).toBeGreaterThan(2);
-  expect(await page.locator('.advice li').count()).toBeGreaterThan(2);
+  expect(await page.locator('.depth.how dd p').count()).toBeGreaterThan(2);
+  expect(await page.locator('.depth.how li').count()).toBeGreaterThan(2);
   await page.locator('.picture canvas').nth(2).waitFor();
   // The straightened pictures are there and have something on them.
   const painted = await page.locator('.picture canvas').evaluateAll((all) =>

@@ -16,10 +16,17 @@ export async function settled(page: Page): Promise<void> {
   await page.locator('#reading[aria-busy=false]').waitFor({ state: 'attached' });
 }
 
+/** Opens everything that is one tap away in the panel; on a phone, where it is not on show, too. */
+export async function openDepths(page: Page): Promise<void> {
+  await page.evaluate(() => document.querySelectorAll<HTMLElement>('.depth > h2 > button[aria-expanded=false]').forEach((button) => button.click()));
+}
+
+/** The demo with all its depth open. */
 export async function openDemo(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Look at the demo' }).click();
   await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
   await settled(page);
+  await openDepths(page);
 }
 
 export async function pick(page: Page, press: () => Promise<void>, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
@@ -40,6 +47,8 @@ export async function menu(page: Page, item: string): Promise<void> {
 
 /** Numbers of the table, by region and zone. */
 export async function numbers(page: Page): Promise<Record<string, Record<string, Zone>>> {
+  // What is folded follows only when all is at rest.
+  await openDepths(page);
   return page.evaluate(() => {
     const value = (row: Element, key: string) => Number(row.querySelector(`[data-number=${key}]`)?.textContent?.replace('−', '-'));
     const out: Record<string, Record<string, { l: number; a: number; b: number }>> = {};
@@ -63,6 +72,7 @@ export async function onScreen(page: Page, [x, y]: readonly [number, number], ph
 /** Waits until a photo that was opened has been searched. */
 export async function found(page: Page): Promise<void> {
   await page.locator('.guide-note').waitFor({ state: 'attached' });
+  await openDepths(page);
 }
 
 /** An outline as it lies on the screen, in photo pixels. */

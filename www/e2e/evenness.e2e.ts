@@ -18,7 +18,7 @@ it('says how even each third is, and shows where it is not, over the region it b
 
   const toggle = page.getByRole('switch', { name: 'Where it is uneven' });
   await toggle.click();
-  const maps = page.locator('canvas.over.uneven');
+  const maps = page.locator('canvas.over.map.uneven');
   await expect.poll(() => maps.count()).toBe(2);
   await page.getByRole('status').filter({ hasText: 'clear where it is even, dark where darker' }).waitFor();
   // The map of the restoration lies on its outline, and is clear beyond it.
@@ -48,6 +48,36 @@ it('says how even each third is, and shows where it is not, over the region it b
   await expect.poll(() => maps.count()).toBe(1);
   await page.getByRole('group', { name: 'Where it is uneven' }).getByRole('button', { name: 'Hide' }).click();
   expect([await maps.count(), await toggle.getAttribute('aria-checked')]).toEqual([0, 'false']);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('shows where the restoration differs from its target: lighter, as the numbers say, and on it alone', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  const uneven = page.getByRole('switch', { name: 'Where it is uneven' });
+  await uneven.click();
+  await page.getByRole('switch', { name: 'Where it differs' }).click();
+  // One map at a time.
+  expect(await uneven.getAttribute('aria-checked')).toBe('false');
+  const map = page.locator('canvas.over.map.differing');
+  await expect.poll(() => map.count()).toBe(1);
+  const read = () =>
+    map.evaluate((canvas) => {
+      const { width, height } = canvas as HTMLCanvasElement;
+      const { data } = (canvas as HTMLCanvasElement).getContext('2d')!.getImageData(0, 0, width, height);
+      const seen = Array.from({ length: data.length / 4 }, (_, i) => ({ level: data[4 * i]!, alpha: data[4 * i + 3]! })).filter((p) => p.alpha > 8);
+      return { corner: data[3]!, lighter: seen.filter((p) => p.level > 127).length / seen.length, alpha: seen.reduce((sum, p) => sum + p.alpha, 0) / seen.length };
+    });
+  await expect.poll(async () => (await read()).lighter).toBeGreaterThan(0.9);
+  const { corner, alpha } = await read();
+  expect(corner).toBe(0);
+  // Full at ΔE00 6 with an opacity of 200: the mean of the three thirds, about 3.5, within a third.
+  const deltas = await page.locator('.difference[data-delta-e]').evaluateAll((all) => all.map((e) => Number(e.getAttribute('data-delta-e'))));
+  const mean = deltas.reduce((a, b) => a + b) / deltas.length;
+  expect(Math.abs(((alpha / 200) * 6) / mean - 1)).toBeLessThan(1 / 3);
+  await page.getByRole('group', { name: 'Where it differs' }).getByRole('button', { name: 'Hide' }).click();
+  expect(await map.count()).toBe(0);
   expect(errors).toEqual([]);
   await close();
 });

@@ -78,7 +78,7 @@ it('saves a scene that gives the same numbers when it is opened again', async ()
 it('gives the numbers as CSV, as a file and to the clipboard', async () => {
   const { page, close } = await visit({ acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'] });
   await openDemo(page);
-  const [download] = await Promise.all([page.waitForEvent('download'), menu(page, 'Save the numbers')]);
+  const [download] = await Promise.all([page.waitForEvent('download'), menu(page, 'Save the numbers as CSV')]);
   const text = readFileSync((await download.path())!, 'utf8');
   const { scene } = await demoCase();
   expect(text.trim().split('\r\n')).toHaveLength(1 + 4 * scene.regions.length);

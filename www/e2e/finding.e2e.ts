@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { Found, Scene } from '../src/engine/types';
 import { middleOf } from '../src/state/shapes';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { fixture, found, menu, numbers, onScreen, openPhoto, settled } from './desk';
+import { openDepths, fixture, found, menu, numbers, onScreen, openPhoto, settled } from './desk';
 import { bar, keysOf, lyingOn, opened, undo } from './found_case';
 import { truthOf } from './truths';
 
@@ -26,6 +26,7 @@ it.each([
   expect(Object.keys(await numbers(page)).length).toBe((await keysOf(page)).length - 1);
 
   // Nothing was decided for the user: no name, no restoration.
+  await openDepths(page);
   const kinds = await page.locator('.numbers th[scope=rowgroup]').allInnerTexts();
   expect(kinds.filter((k) => !/^(Tooth [a-z]+|Tab \d+)/.test(k))).toEqual([]);
   const crown = regions.find((r) => r.kind === 'restoration')!;
@@ -33,10 +34,10 @@ it.each([
   await bar(page).getByRole('button', { name: 'Restoration' }).click();
   await settled(page);
   await page.locator('.third .difference[data-delta-e]').first().waitFor();
-  await page.locator('.advice').waitFor();
+  await page.locator('.depth.how').waitFor();
   // One step back each.
   await undo(page);
-  await page.locator('.advice').waitFor({ state: 'detached' });
+  await page.locator('.depth.how').waitFor({ state: 'detached' });
   await undo(page);
   await expect.poll(() => keysOf(page)).toEqual([]);
   await page.getByRole('button', { name: 'Redo' }).click();
@@ -74,6 +75,7 @@ it('names the tabs one after the other, by the user’s word only', async () => 
   await names.getByRole('button', { name: 'A2', exact: true }).click();
   expect((await placed.allInnerTexts()).slice(0, 5)).toEqual(['Tab A1', 'Tab A2', 'Tab 3', 'Tab 4', 'Tab 5']);
   await settled(page);
+  await openDepths(page);
   await expect.poll(() => page.locator('.rungs li[aria-current]').innerText()).toContain('Card and tabs');
   await undo(page);
   await expect.poll(async () => (await placed.allInnerTexts())[1]).toBe('Tab 2');

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { found, numbers, onScreen, settled } from './desk';
+import { openDepths, found, numbers, onScreen, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -63,7 +63,7 @@ it('gets from the empty page to a corrected reading without a pointer', async ()
   expect(id).toBeTruthy();
 
   // By numbers: select it in the list, open its table, type a coordinate.
-  await tabTo(page, /Tab /);
+  await tabTo(page, /\| Tab \w+$/);
   await page.keyboard.press('Enter');
   await page.locator('.selection-bar').waitFor();
   await tabTo(page, /\| By numbers$/);
@@ -91,7 +91,8 @@ it('gets from the empty page to a corrected reading without a pointer', async ()
 it('nudges a point by one pixel, or ten with Shift, and goes from point to point', async () => {
   const { page, errors, close } = await visit();
   await page.getByRole('button', { name: 'Look at the demo' }).click();
-  await page.locator('.numbers tbody').first().waitFor();
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
+  await openDepths(page);
   await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
   await page.locator('.selection-bar').getByRole('button', { name: /Zoom/ }).click();
   await page.locator('.selection-bar').getByRole('button', { name: 'By numbers' }).click();
@@ -126,7 +127,8 @@ it('nudges a point by one pixel, or ten with Shift, and goes from point to point
 it('has no keyboard trap', async () => {
   const { page, close } = await visit();
   await page.getByRole('button', { name: 'Look at the demo' }).click();
-  await page.locator('.numbers tbody').first().waitFor();
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
+  await openDepths(page);
   await page.getByRole('button', { name: 'More' }).focus();
   const seen = new Set<string>();
   for (let i = 0; i < 80; i++) {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { numbers, onScreen, openPhoto, settled, unfound } from './desk';
+import { openDepths, numbers, onScreen, openPhoto, settled, unfound } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -43,6 +43,7 @@ it('goes from a photo to a reading by taps alone', async () => {
   const read = await numbers(page);
   expect(Object.keys(read)).toHaveLength(tabs.length + 2);
   for (const { middle } of Object.values(read)) expect(middle!.l).toBeGreaterThan(40);
+  await openDepths(page);
   const names = await page.locator('.numbers th[scope=rowgroup]').allInnerTexts();
   expect(names.map((n) => n.split('\n')[0])).toEqual([...tabs.map((t) => `Tab ${t.name}`), 'Tooth', 'Restoration']);
   expect(errors).toEqual([]);
@@ -77,8 +78,9 @@ it('types the colour of the card, and the readings follow', async () => {
   const { page, close } = await visit();
   const demo = await demoCase();
   await page.getByRole('button', { name: 'Look at the demo' }).click();
-  await page.locator('.numbers tbody').first().waitFor();
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached' });
   await settled(page);
+  await openDepths(page);
   const before = await numbers(page);
   const id = demo.scene.regions[0]!.id;
   await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 'Grey card' }).click();

@@ -75,7 +75,7 @@ it('shows before and after by keys and by a drag, in the sheet and on the photo'
   await page.getByRole('switch', { name: 'Show on the photo' }).click();
   await page.locator('.plan-patch').waitFor();
   expect(await painted(page, '.plan-patch')).toBeGreaterThan(200);
-  expect(await page.locator('.overlay.hidden').count()).toBe(1);
+  expect(await page.locator('.overlay.hidden:not(.pins)').count()).toBe(1);
   // It lies on the restoration.
   const { scene, width } = await demoCase();
   const outline = scene.regions.find((r) => r.kind === 'restoration')!.outline;

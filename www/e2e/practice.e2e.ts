@@ -109,6 +109,7 @@ it('goes without stains and without a photo, by typed values', async () => {
 it.each(Object.entries(SIZES))('axe finds nothing to object to in practice (%s)', async (_, viewport) => {
   const { page, close } = await visit({ viewport, bypassCSP: true });
   await button(page, 'Practice').click();
+  await page.locator('#practice').waitFor();
   expect(await complaints(page)).toEqual([]);
   await page.reload();
   await openDemo(page);

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
-import { found, onScreen, openPhoto, settled } from './desk';
+import { openDepths, found, onScreen, openPhoto, settled } from './desk';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -45,7 +45,10 @@ async function openWith(page: Page, made: Made): Promise<void> {
   await settled(page);
 }
 
-const kinds = (page: Page) => page.locator('.numbers th[scope=rowgroup]').allInnerTexts();
+const kinds = async (page: Page): Promise<string[]> => {
+  await openDepths(page);
+  return page.locator('.numbers th[scope=rowgroup]').allInnerTexts();
+};
 const asks = (page: Page) => page.getByText('Is Tooth f the restoration?');
 
 it('asks whether the restoration is the one; yes gives the comparison with one tap, and undo asks again', async () => {

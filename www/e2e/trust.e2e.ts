@@ -9,7 +9,7 @@ afterAll(closeBrowser);
 it('says what the reading stands on and which tabs stand behind it', async () => {
   const { page, errors, close } = await visit();
   await openDemo(page);
-  const block = page.locator('.stands-on');
+  const block = page.locator('.depth.stands');
   expect(await block.locator('.rungs li').count()).toBe(4);
   expect(await block.locator('.rungs li[aria-current]').innerText()).toContain('here');
   const { scene } = await demoCase();

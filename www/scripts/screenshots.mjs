@@ -5,6 +5,7 @@
 import { mkdirSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
+import { peopleScreenshots } from './people_screenshots.mjs';
 import { planScreenshots } from './plan_screenshots.mjs';
 
 const url = process.env.TABSIDE_URL;
@@ -40,5 +41,6 @@ await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 
 await page.locator('.selection-bar').getByRole('button', { name: 'Zoom in' }).click();
 await page.waitForTimeout(300);
 await page.screenshot({ path: `${folder}/mending.png` });
+await peopleScreenshots(browser, url, folder, SIZES);
 await planScreenshots(browser, url, folder, SIZES);
 await browser.close();

@@ -2,7 +2,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { photo } from './state/desk';
-import { openAny } from './state/open';
+import { openDropped } from './state/open';
+import { patientOpen } from './state/patient/patient';
 import { mode, side } from './state/ui';
 import { attachPage } from './views/page_events';
 import { Stage } from './stage/stage';
@@ -16,12 +17,18 @@ import { later } from './views/later';
 import { words } from './words';
 
 const PlanView = later(async () => (await import('./views/plan/plan')).PlanView);
+const TrayView = later(async () => (await import('./views/lab/tray')).TrayView);
 const SwatchesView = later(async () => (await import('./views/swatches/swatches')).SwatchesView);
+const Dialogs = later(async () => (await import('./views/dialogs')).Dialogs);
+const Tour = later(async () => (await import('./views/tour')).Tour);
+const HelpBox = later(async () => (await import('./views/help_box')).HelpBox);
+const PatientView = later(async () => (await import('./views/patient/patient')).PatientView);
 const PracticeView = later(async () => (await import('./views/practice/practice')).PracticeView);
 
 /** What the words at the top choose; without a photo there is no reading. */
 function Shown() {
   const open = photo.value !== null;
+  if (mode.value === 'photos') return <TrayView />;
   if (mode.value === 'plan') return <PlanView />;
   if (mode.value === 'swatches') return <SwatchesView />;
   if (mode.value === 'practice') return <PracticeView />;
@@ -40,7 +47,7 @@ function Skip() {
 
 export function App() {
   const dropping = useSignal(false);
-  useEffect(() => attachPage({ open: (file) => void openAny(file), dropping: (on) => (dropping.value = on) }), []);
+  useEffect(() => attachPage({ open: (files) => void openDropped(files), dropping: (on) => (dropping.value = on) }), []);
   const open = photo.value !== null;
   const place = open ? `with-photo side-${side.value}` : mode.value === 'reading' ? '' : 'bench';
   return (
@@ -58,6 +65,10 @@ export function App() {
         <BusyBar />
         <Status />
       </div>
+      <Tour />
+      <Dialogs />
+      <HelpBox />
+      {patientOpen.value && <PatientView />}
       {dropping.value && <div class="dropping">{words.drop}</div>}
     </div>
   );

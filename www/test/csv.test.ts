@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { csvOf } from '../src/charts/csv';
+import { csvOf, csvOfPhotos } from '../src/charts/csv';
 import { fixed, grouped, percent } from '../src/charts/format';
 import type { Scene } from '../src/engine/types';
 import { Engine } from './fake_engine';
@@ -39,6 +39,34 @@ describe('the numbers as CSV', () => {
     const rest = csvOf(report(), SCENE, (region) => region === 't');
     expect(rest).not.toMatch(/^t,/m);
     expect(rest).toMatch(/^a,/m);
+  });
+});
+
+describe('the numbers of many photos as one CSV', () => {
+  const sound = () => undefined;
+  const photos = [
+    { photo: 'a.jpg', scene: SCENE, report: report(), untrusted: sound },
+    { photo: 'b, c.jpg', scene: SCENE, report: report(), untrusted: (region?: string) => (region === undefined ? 'Lights of different colour meet.' : undefined) },
+    { photo: '=d.jpg', scene: SCENE, report: report(), untrusted: (region?: string) => (region === 't' ? 'Too dark.' : undefined) },
+    { photo: 'e.jpg', scene: SCENE, report: 'not read yet', untrusted: sound },
+  ];
+  const lines = csvOfPhotos(photos).split('\r\n').slice(0, -1);
+  const cells = (line: string) => line.replace(/"([^"]|"")*"/g, 'quoted').split(',');
+
+  it('has the photo before the numbers, and as many cells in each row', () => {
+    expect(lines[0]).toMatch(/^photo,outline,kind,name,zone,L\*,.*,nearest_basis,no_numbers_because$/);
+    for (const line of lines) expect(cells(line)).toHaveLength(cells(lines[0]!).length);
+    expect(lines.filter((l) => l.startsWith('a.jpg,'))).toHaveLength(2 * 4);
+    // The same numbers as in the photo's own table.
+    expect(lines[1]).toBe(`a.jpg,${csvOf(report(), SCENE, () => false).split('\r\n')[1]},`);
+    expect(lines.join('\n')).not.toMatch(/(^|,)=/m);
+  });
+
+  it('gives a reason where there must be no numbers', () => {
+    expect(lines.filter((l) => l.startsWith('"b, c.jpg"'))).toEqual([`"b, c.jpg"${','.repeat(21)}Lights of different colour meet.`]);
+    expect(lines.filter((l) => l.startsWith("'=d.jpg,t"))).toEqual([`'=d.jpg,t,tooth,'=1+1${','.repeat(18)}Too dark.`]);
+    expect(lines.filter((l) => l.startsWith("'=d.jpg,a"))).toHaveLength(4);
+    expect(lines.at(-1)).toBe(`e.jpg${','.repeat(21)}not read yet`);
   });
 });
 

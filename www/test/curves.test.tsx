@@ -6,7 +6,7 @@ import type { ZoneReading } from '../src/engine/types';
 import { elementsOf } from './vnodes';
 
 const zone = (l: number, b: number): ZoneReading => ({
-  lab: [l, 0, b], chroma: b, hue_deg: 90, doubt: 0.5, doubt_in_photo: 0.3, pixels: 100, glare: 0, glare_value: 0.3, glare_measured: false, whiteness: 0,
+  lab: [l, 0, b], chroma: b, hue_deg: 90, doubt: 0.5, doubt_in_photo: 0.3, doubt_l_in_photo: 0.25, doubt_c_in_photo: 0.2, pixels: 100, glare: 0, glare_value: 0.3, glare_measured: false, whiteness: 0,
 });
 
 const series = (id: string, role: Series['role'], l: number): Series => ({
@@ -59,7 +59,7 @@ describe('a curve along the axis', () => {
   });
 
   it('draws nothing of nothing', () => {
-    expect(curveLayout([], 'value', 140, 300)).toEqual({ paths: [], labels: [], ticks: [] });
+    expect(curveLayout([], 'value', 140, 300)).toEqual({ bands: [], paths: [], labels: [], ticks: [] });
   });
 
   it('is drawn as one labelled picture with a stroke per role', () => {

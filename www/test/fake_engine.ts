@@ -2,7 +2,7 @@
  * An engine of the same interface with made-up numbers, for unit tests of the page's plumbing.
  * Colours follow from where an outline lies, so that moving it changes its reading.
  */
-import type { FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction, PredictRequest, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, SwatchBook, UnfiredLook, UnfiredRequest, ZoneReading } from '../src/engine/types';
+import type { Difference, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction, PredictRequest, Preview, ReadOptions, Rect, Region, RegionKind, Report, Scene, SwatchBook, UnfiredLook, UnfiredRequest, ZoneReading } from '../src/engine/types';
 import { THIRDS, ZONES } from '../src/engine/types';
 import { middleOf } from '../src/state/shapes';
 import { fakeLook, fakeReview, fakeScore } from './fake_passes';
@@ -26,7 +26,7 @@ function zoneReading(region: Region, step: number): ZoneReading {
   const lab: [number, number, number] = [66 + x / 100 - step, 1 + y / 1000, 16 + y / 200 - 1.5 * step];
   const chroma = Math.hypot(lab[1], lab[2]);
   const hue_deg = (Math.atan2(lab[2], lab[1]) * 180) / Math.PI;
-  return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, pixels: 12345, glare: 0.02, glare_value: 0.4, glare_measured: false, whiteness: 20 };
+  return { lab, chroma, hue_deg, doubt: 0.5, doubt_in_photo: 0.3, doubt_l_in_photo: 0.25, doubt_c_in_photo: 0.2, pixels: 12345, glare: 0.02, glare_value: 0.4, glare_measured: false, whiteness: 20 };
 }
 
 /** A tooth around a place, so many times the usual size, and as sure. */
@@ -130,7 +130,23 @@ export class Engine {
   evenness_map(id: number): Patch {
     this.#need(id);
     const rgba = Uint8Array.from({ length: 4 * 4 * 4 }, (_, i) => (i % 4 === 3 ? 128 : i % 16 < 8 ? 0 : 255));
-    return { width: 4, height: 4, rgba, place: [100, 100, 40, 60] };
+    return { width: 4, height: 4, rgba, place: [100, 100, 40, 60], full_delta_e_00: 3 };
+  }
+
+  difference_map(id: number): Patch {
+    return { ...this.evenness_map(id), full_delta_e_00: 6 };
+  }
+
+  /** Distances in L*a*b* stand for ΔE00. */
+  differences(numbers: Float64Array): Difference[] {
+    return Array.from({ length: numbers.length / 8 }, (_, i) => {
+      const [l = 0, a = 0, b = 0, doubt = NaN, toL = 0, toA = 0, toB = 0, toDoubt = NaN] = numbers.subarray(8 * i, 8 * i + 8);
+      const both = Math.hypot(doubt, toDoubt);
+      return {
+        delta_e_00: Math.hypot(toL - l, toA - a, toB - b), delta_l: toL - l, delta_c: Math.hypot(toA, toB) - Math.hypot(a, b), delta_h: 0,
+        words: toL > l ? 'lighter' : 'darker', verdict: 'accepted', ...(!Number.isNaN(both) && { doubt: both }),
+      };
+    });
   }
 
   planned_picture(): Preview {

@@ -9,13 +9,16 @@ export class FakeWorker implements WorkerLike {
   readonly received: Request[] = [];
   terminated = false;
   held = false;
+  /** Only calls of this name are not answered. */
+  heldCall = '';
   /** The next call ends as if the engine had broken down. */
   breakNext = false;
   readonly #engine = new Engine();
 
   postMessage(request: Request): void {
     this.received.push(request);
-    if (!this.held) queueMicrotask(() => void this.#answer(request));
+    // What takes no time is not what is waited for.
+    if (request.call === 'close' || !(this.held || request.call === this.heldCall)) queueMicrotask(() => void this.#answer(request));
   }
 
   terminate(): void {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { MAX_STEPS, push, reachable, redo, seal, startHistory, undo } from '../src/state/history';
+import { inPlace, mapped, MAX_STEPS, push, reachable, redo, seal, startHistory, undo } from '../src/state/history';
 
 const steps = (...values: number[]) => values.reduce((h, v) => push(h, v, `to ${v}`), startHistory(0));
 
@@ -37,5 +37,18 @@ describe('history', () => {
 
   it('names everything that can come back', () => {
     expect(reachable(undo(steps(1, 2)))).toEqual([1, 0, 2]);
+  });
+
+  it('takes another present by the same step, and ends a run there', () => {
+    const h = inPlace(push(steps(1), 2, 'drag', 'a'), 7);
+    expect([h.present, undo(h).present.value, h.mergeKey]).toEqual([{ value: 7, label: 'drag' }, 1, null]);
+    const back = undo(steps(1, 2));
+    expect(redo(inPlace(back, 8)).present.value).toBe(2);
+  });
+
+  it('has every value as another, wherever it is', () => {
+    const h = mapped(undo(steps(1, 2, 3)), (v) => 10 * v);
+    expect(reachable(h)).toEqual([20, 0, 10, 30]);
+    expect([h.present.label, redo(h).present.label]).toEqual(['to 2', 'to 3']);
   });
 });

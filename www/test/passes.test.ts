@@ -123,7 +123,7 @@ describe('readings of two photos', () => {
   });
 
   it('are none where a check forbids them', () => {
-    const zones = { middle: { ...spot([70, 1, 20], 0.4), chroma: 20, hue_deg: 80, pixels: 1, glare: 0, glare_value: 0, glare_measured: false, whiteness: 1 } };
+    const zones = { middle: { ...spot([70, 1, 20], 0.4), chroma: 20, hue_deg: 80, doubt_l_in_photo: 0.9, doubt_c_in_photo: 0.8, pixels: 1, glare: 0, glare_value: 0, glare_measured: false, whiteness: 1 } };
     const check = (region?: string) => ({ code: 'glare-heavy', severity: 'retake', text: '', remedy: '', ...(region && { region }) });
     const report = (checks: unknown[]) => ({ readings: [{ region: 'r', zones, gradient: [] }], checks }) as unknown as Report;
     expect(spotsOf(report([]), 'r')).toEqual({ middle: spot([70, 1, 20], 0.4) });

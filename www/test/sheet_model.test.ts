@@ -25,10 +25,10 @@ const retake = (region?: string): LightCheck => ({
 });
 
 describe('the sheet', () => {
-  it('shows tooth, restoration and the nearest tab of the photo, and curves of the first two', () => {
+  it('shows tooth, restoration and the nearest tab of the photo, and the curves of all three', () => {
     const m = model();
     expect(m.pictures.map((p) => [p.region.id, p.role])).toEqual([['t', 'target'], ['c', 'restoration'], ['a1', 'tab']]);
-    expect(m.series.map((s) => s.id)).toEqual(['t', 'c']);
+    expect(m.series.map((s) => s.id)).toEqual(['t', 'c', 'a1']);
     expect(m.rows.map((r) => [r.zone, r.advice?.delta_e_00])).toEqual([['cervical', 2.4], ['middle', 1.4], ['incisal', 0.3999999999999999]]);
   });
 
@@ -55,7 +55,7 @@ describe('the sheet', () => {
 
   it('gives no number of a region that is not to be trusted', () => {
     const m = model({}, SCENE, [retake('c')]);
-    expect(m.series.map((s) => s.id)).toEqual(['t']);
+    expect(m.series.map((s) => s.id)).toEqual(['t', 'a1']);
     expect(m.advice).toBeUndefined();
     expect(m.rows.every((r) => !r.advice)).toBe(true);
     expect(m.pictures).toHaveLength(3);

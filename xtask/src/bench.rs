@@ -15,10 +15,13 @@ const BENCH_WIDTH_PX: &str = "4240";
 
 /// The core natively, then the page in a real browser.
 pub fn bench() -> Result<()> {
-    let script = repo::www().join("bench").join("run.mjs");
-    if !script.is_file() {
+    let scripts = ["run.mjs", "page.mjs"].map(|name| repo::www().join("bench").join(name));
+    if let Some(missing) = scripts.iter().find(|script| !script.is_file()) {
         return Err(Failure::new(
-            "The browser's part of the benchmark, www/bench/run.mjs, is not there.",
+            format!(
+                "A part of the browser's benchmark is not there: {}.",
+                missing.display()
+            ),
             AUTHOR,
             "Put it back; `cargo bench -p tabside` measures the core alone meanwhile.",
         ));
@@ -44,23 +47,21 @@ pub fn bench() -> Result<()> {
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
-    run(
-        Command::new("node")
-            .arg(&script)
-            .current_dir(repo::www())
-            .env("TABSIDE_URL", url)
-            .env(
-                "TABSIDE_BENCH_PHOTO",
-                folder.join(format!("random-{BENCH_SEED}.jpg")),
-            )
-            .env(
-                "TABSIDE_BENCH_TRUTH",
-                folder.join(format!("random-{BENCH_SEED}.truth.json")),
-            )
-            .env(VARIABLE, &browser.program),
-        AUTHOR,
-        "Read the first error above; it concerns the page's benchmark in www/bench/.",
-    )
+    let scene = folder.join(format!("random-{BENCH_SEED}"));
+    for script in scripts {
+        run(
+            Command::new("node")
+                .arg(script)
+                .current_dir(repo::www())
+                .env("TABSIDE_URL", &url)
+                .env("TABSIDE_BENCH_PHOTO", scene.with_extension("jpg"))
+                .env("TABSIDE_BENCH_TRUTH", scene.with_extension("truth.json"))
+                .env(VARIABLE, &browser.program),
+            AUTHOR,
+            "Read the first error above; it concerns the page's benchmark in www/bench/.",
+        )?;
+    }
+    Ok(())
 }
 
 /// Readings of rendered scenes against the colours that they were rendered with.

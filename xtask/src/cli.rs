@@ -27,7 +27,7 @@ const COMMANDS: &[(&str, &str)] = &[
     ),
     (
         "test [--fast]",
-        "set up and run every check and test; --fast leaves out the browser",
+        "set up and run every check and test; --fast leaves out the browsers",
     ),
     (
         "dist [--out DIR]",
@@ -59,8 +59,8 @@ pub fn help() -> String {
     }
     text.push_str(
         "\nFrom a fresh clone, `cargo xtask serve` is all it takes. Build tools are kept per user in\n\
-         TABSIDE_CACHE (default: the system's place for caches); TABSIDE_CHROMIUM names the browser\n\
-         for the tests.\n",
+         TABSIDE_CACHE (default: the system's place for caches); TABSIDE_CHROMIUM and TABSIDE_FIREFOX\n\
+         name the browsers for the tests.\n",
     );
     text
 }

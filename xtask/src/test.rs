@@ -4,8 +4,9 @@
 use crate::fail::{AUTHOR, Failure, Result};
 use crate::process::{cargo, run as run_command};
 use crate::server::Server;
-use crate::setup::browser::{self, VARIABLE};
-use crate::setup::{self, Browser, Tools};
+use crate::setup::browser::VARIABLE;
+use crate::setup::engines::{self, FIREFOX_VARIABLE};
+use crate::setup::{self, Engines, Tools};
 use crate::{machine, page, process, repo, size, tidy};
 use std::fmt::Write as _;
 use std::process::{Command, ExitCode};
@@ -24,7 +25,7 @@ struct Step {
 struct Ready {
     fast: bool,
     tools: Option<Tools>,
-    browser: Option<Browser>,
+    engines: Option<Engines>,
 }
 
 const STEPS: &[Step] = &[
@@ -54,7 +55,14 @@ const STEPS: &[Step] = &[
     }),
     Step {
         name: "page in Chromium",
-        run: end_to_end,
+        run: |ready| {
+            in_browsers(ready, "e2e").map(|engines| Some(engines.chromium.version.clone()))
+        },
+        browser: true,
+    },
+    Step {
+        name: "page in three engines",
+        run: |ready| in_browsers(ready, "engines").map(|engines| Some(engines.line())),
         browser: true,
     },
 ];
@@ -181,10 +189,10 @@ fn set_up(ready: &mut Ready) -> Result<Option<String>> {
     ready.tools = Some(setup::for_page()?);
     setup::for_checks()?;
     if !ready.fast {
-        ready.browser = Some(browser::ensure()?);
+        ready.engines = Some(engines::ensure()?);
     }
-    let version = ready.browser.as_ref().map(|b| b.version.as_str());
-    println!("{}", machine::description(version));
+    let browsers = ready.engines.as_ref().map(Engines::line);
+    println!("{}", machine::description(browsers.as_deref()));
     Ok(None)
 }
 
@@ -230,24 +238,29 @@ fn script(name: &str, remedy: &str) -> Result<Option<String>> {
     page::page_script(name, remedy).map(|()| None)
 }
 
-fn end_to_end(ready: &mut Ready) -> Result<Option<String>> {
-    let browser = ready.browser.as_ref().ok_or_else(not_set_up)?;
+/// One of the page's scripts that open the built page in browsers.
+fn in_browsers<'a>(ready: &'a Ready, script: &str) -> Result<&'a Engines> {
+    let engines = ready.engines.as_ref().ok_or_else(not_set_up)?;
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
     let mut command = process::npm();
     command
-        .args(["run", "e2e"])
+        .args(["run", script])
         .current_dir(repo::www())
         .env("TABSIDE_URL", &url)
-        .env(VARIABLE, &browser.program);
+        .env("TABSIDE_ENGINES", engines.names())
+        .env(VARIABLE, &engines.chromium.program);
+    if let Some(firefox) = &engines.firefox {
+        command.env(FIREFOX_VARIABLE, &firefox.program);
+    }
     println!("Serving the built page at {url}");
     run_command(
         &mut command,
         AUTHOR,
         "Read the first failing test above. To look at the page itself: `cargo xtask serve`.",
     )?;
-    Ok(Some(browser.version.clone()))
+    Ok(engines)
 }
 
 #[cfg(test)]
@@ -302,6 +315,6 @@ mod tests {
     fn steps_that_build_on_the_set_up_say_so_without_it() {
         let text = Ready::default().tools().unwrap_err().to_string();
         assert!(text.contains("set-up"), "{text}");
-        assert!(end_to_end(&mut Ready::default()).is_err());
+        assert!(in_browsers(&Ready::default(), "e2e").is_err());
     }
 }

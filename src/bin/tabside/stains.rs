@@ -130,12 +130,16 @@ fn zones_as_list(mut request: Value) -> Value {
     request
 }
 
-enum Paths {
+/// What was given after a command.
+pub enum Paths {
+    /// The help was asked for.
     Help,
+    /// Files and words, in their order.
     These(Vec<PathBuf>),
 }
 
-fn paths(parser: &mut lexopt::Parser, most: usize) -> Result<Paths, Failure> {
+/// What was given after a command, at most so many.
+pub fn paths(parser: &mut lexopt::Parser, most: usize) -> Result<Paths, Failure> {
     use lexopt::prelude::*;
     let mut out = Vec::new();
     while let Some(argument) = parser.next()? {
@@ -148,7 +152,8 @@ fn paths(parser: &mut lexopt::Parser, most: usize) -> Result<Paths, Failure> {
     Ok(Paths::These(out))
 }
 
-fn parsed<T: DeserializeOwned>(path: &Path, what: &str, form: &str) -> Result<T, Failure> {
+/// A JSON file as plain data.
+pub fn parsed<T: DeserializeOwned>(path: &Path, what: &str, form: &str) -> Result<T, Failure> {
     serde_json::from_str(&text(path)?).map_err(|e| {
         Failure::Work(named(
             path,

@@ -1,6 +1,6 @@
 //! Prints how far readings are from the truth of rendered scenes, and how the light checks do.
 //!
-//! `accuracy [SCENES] [--finding | --stains] [--checks] [--worst] [--write FILE]`: without a word
+//! `accuracy [SCENES] [--finding | --stains] [--checks | --readings] [--worst] [--write FILE]`: without a word
 //! everything but finding and stains is measured; with `--stains`, SCENES is the number of stain
 //! sets. `--write` puts the tables into a Markdown file; with `--finding` the contact sheet of the
 //! worst photos goes to `target/accuracy/finding-worst.png`.
@@ -32,7 +32,9 @@ fn main() -> Result<(), String> {
     if !has("--checks") {
         readings(scenes, has("--worst"), &mut text)?;
     }
-    checks(scenes, &mut text)?;
+    if !has("--readings") {
+        checks(scenes, &mut text)?;
+    }
     println!("{text}");
     if let Some(file) = words.iter().skip_while(|w| *w != "--write").nth(1) {
         let head = "# How far the readings are from the truth\n\nWritten by `cargo xtask accuracy --write tests/accuracy/RESULTS.md`; \
@@ -119,6 +121,11 @@ fn readings(scenes: u64, worst: bool, text: &mut String) -> Result<(), String> {
             text,
             "## {title}\n\n{count} scenes. Errors are median / 95th percentile over the zones of teeth and restorations.\n\n{}\n",
             level_table(&all)
+        );
+        let _ = write!(
+            text,
+            "The same third of two regions in one photo against each other: is the true difference in L*, in C*ab and in colour within the doubts of both, added as squares?\n\n{}\n",
+            within_table(&all)
         );
         if !transforms.is_empty() {
             let _ = writeln!(
@@ -221,6 +228,44 @@ fn level_table(all: &BTreeMap<Level, Score>) -> Table {
             )),
             only(format!("{:.2}", median(&rank))),
         ]);
+    }
+    table
+}
+
+fn within_table(all: &BTreeMap<Level, Score>) -> Table {
+    let mut table = Table::new(&[
+        "Standing on",
+        "between",
+        "pairs",
+        "L* within",
+        "median ± L*",
+        "C*ab within",
+        "median ± C*ab",
+        "colour within",
+        "median ± ΔE00",
+    ]);
+    for (level, s) in all {
+        for (with_tab, words) in [(false, "teeth and restorations"), (true, "these and tabs")] {
+            let some: Vec<_> = s.within.iter().filter(|w| w.with_tab == with_tab).collect();
+            if some.is_empty() {
+                continue;
+            }
+            let mut row = vec![
+                level.words().to_owned(),
+                words.to_owned(),
+                some.len().to_string(),
+            ];
+            for part in [0, 1, 2] {
+                let inside: Vec<bool> = some
+                    .iter()
+                    .map(|w| w.off[part].abs() <= w.doubt[part])
+                    .collect();
+                let doubts: Vec<f64> = some.iter().map(|w| w.doubt[part]).collect();
+                row.push(format!("{:.1} %", percent(&inside)));
+                row.push(format!("{:.2}", median(&doubts)));
+            }
+            table.row(row);
+        }
     }
     table
 }

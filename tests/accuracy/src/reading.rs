@@ -45,6 +45,18 @@ pub struct LadderScore {
     pub said_alike: bool,
 }
 
+/// The same third of two regions of one photo against each other: how far what was read of their
+/// difference is from the truth, and the ± that was given.
+#[derive(Debug, Clone)]
+pub struct WithinPhoto {
+    /// One of them is a tab.
+    pub with_tab: bool,
+    /// Read − true difference in L*, in C*ab, and of the colours (ΔE00).
+    pub off: [f64; 3],
+    /// The ± on these.
+    pub doubt: [f64; 3],
+}
+
 /// What a scene gave at one level.
 #[derive(Debug, Default, Clone)]
 pub struct Score {
@@ -52,6 +64,8 @@ pub struct Score {
     pub zones: Vec<ZoneError>,
     /// Ladders of teeth and restorations with at least two tabs.
     pub ladders: Vec<LadderScore>,
+    /// Thirds of its regions against each other.
+    pub within: Vec<WithinPhoto>,
     /// Zones without a reading.
     pub missing: usize,
     /// Largest error of the found pair transform, in pixels.
@@ -70,6 +84,7 @@ impl Score {
     pub fn add(&mut self, other: Self) {
         self.zones.extend(other.zones);
         self.ladders.extend(other.ladders);
+        self.within.extend(other.within);
         self.missing += other.missing;
     }
 }
@@ -217,6 +232,7 @@ pub fn compare(name: &str, report: &Report, truth: &Truth) -> Score {
         }
     }
     out.ladders = ladders(report, truth);
+    out.within = within(report, truth);
     out.checks = report
         .checks
         .iter()
@@ -241,6 +257,53 @@ pub fn compare(name: &str, report: &Report, truth: &Truth) -> Score {
                 .into_iter()
                 .fold(0.0, f64::max)
         });
+    out
+}
+
+fn within(report: &Report, truth: &Truth) -> Vec<WithinPhoto> {
+    let mut out = Vec::new();
+    for zone in Zone::THIRDS {
+        let read: Vec<_> = report
+            .scene
+            .regions
+            .iter()
+            .zip(&report.readings)
+            .filter_map(|(region, reading)| {
+                let truth = true_lab(truth, &region.id, zone)?;
+                Some((
+                    region.kind == RegionKind::Tab,
+                    reading.zones.get(zone)?,
+                    truth,
+                ))
+            })
+            .collect();
+        for (i, (tab, a, true_a)) in read.iter().enumerate() {
+            for (other_tab, b, true_b) in read.iter().skip(i + 1) {
+                // Tabs are not compared with each other.
+                if *tab && *other_tab {
+                    continue;
+                }
+                // Where `b` would lie if the difference from the true `a` were as read.
+                let by_difference =
+                    Lab([0, 1, 2].map(|i: usize| true_a.0[i] + b.lab.0[i] - a.lab.0[i]));
+                let chroma =
+                    (b.lab.chroma() - a.lab.chroma()) - (true_b.chroma() - true_a.chroma());
+                out.push(WithinPhoto {
+                    with_tab: *tab || *other_tab,
+                    off: [
+                        by_difference.l() - true_b.l(),
+                        chroma,
+                        delta_e_00(*true_b, by_difference),
+                    ],
+                    doubt: [
+                        a.doubt_l_in_photo.hypot(b.doubt_l_in_photo),
+                        a.doubt_c_in_photo.hypot(b.doubt_c_in_photo),
+                        a.doubt_in_photo.hypot(b.doubt_in_photo),
+                    ],
+                });
+            }
+        }
+    }
     out
 }
 

@@ -11,7 +11,7 @@ export interface AxisCurveProps {
 }
 
 export function AxisCurve({ series, quantity, width, height, label }: AxisCurveProps) {
-  const { paths, labels, ticks } = curveLayout(series, quantity, width, height);
+  const { bands, paths, labels, ticks } = curveLayout(series, quantity, width, height);
   return (
     <svg class="axis-curve" role="img" aria-label={label} width={width} height={height} viewBox={`0 0 ${width} ${height}`} preserveAspectRatio="none">
       {ticks.map((t) => (
@@ -21,6 +21,9 @@ export function AxisCurve({ series, quantity, width, height, label }: AxisCurveP
             {t.text}
           </text>
         </g>
+      ))}
+      {bands.map((b) => (
+        <path key={b.id} class={`band ${b.role}`} d={b.d} />
       ))}
       {paths.map((p) => (
         <path

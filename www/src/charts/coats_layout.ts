@@ -1,6 +1,7 @@
 /** How coats are drawn: a bar by length, cut where a firing ends, shared out among the stains of its mix. */
-import { scaleLinear } from 'd3-scale';
+import { shortest } from './format';
 import { THIRDS, type Paint, type Plan, type Zone } from '../engine/types';
+import { linear } from './linear';
 
 /** A bar is not drawn longer when there is little to paint. */
 const MIN_SPAN_COATS = 2;
@@ -38,7 +39,7 @@ const QUARTERS = ['', '¼', '½', '¾'];
 /** Quarters as fractions. */
 export function coatsText(coats: number): string {
   const quarters = Math.round(coats * 4);
-  if (Math.abs(coats * 4 - quarters) > 0.02) return coats.toFixed(2).replace(/0$/, '');
+  if (Math.abs(coats * 4 - quarters) > 0.02) return shortest(coats);
   const whole = Math.floor(quarters / 4);
   return `${whole || (quarters % 4 ? '' : '0')}${QUARTERS[quarters % 4]}`;
 }
@@ -53,7 +54,7 @@ export function firingsOf({ steps, firings }: Plan, zone: Zone): number[] {
 
 export function coatsLayout(plan: Plan, width: number): CoatsLayout {
   const most = Math.max(MIN_SPAN_COATS, ...plan.zones.map((z) => z.paint.coats));
-  const x = scaleLinear([0, most], [0, Math.max(0, width - END_PX)]);
+  const x = linear([0, most], [0, Math.max(0, width - END_PX)]);
   const stains = stainsOf(plan);
   const bars = THIRDS.flatMap((zone) => {
     const found = plan.zones.find((z) => z.zone === zone);

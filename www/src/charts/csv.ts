@@ -16,23 +16,53 @@ const cell = (value: string | number | undefined): string => {
 const rounded = (value: number | undefined, digits: number): number | undefined =>
   value === undefined ? undefined : Number(value.toFixed(digits));
 
+type Row = readonly (string | number | undefined)[];
+
+const text = (rows: readonly Row[]): string => rows.map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n';
+
+function rowsOf(report: Report, scene: Scene, regionId: string): Row[] {
+  const reading = report.readings.find((r) => r.region === regionId);
+  const region = scene.regions.find((r) => r.id === regionId);
+  return ZONES.flatMap((zone) => {
+    const z = reading?.zones[zone];
+    if (!z) return [];
+    const nearest = report.ladders.find((l) => l.region === regionId && l.zone === zone)?.tabs[0];
+    return [[
+      regionId, region?.kind, region?.name, zone, ...z.lab.map((v) => rounded(v, 2)), rounded(z.chroma, 2), rounded(z.hue_deg, 1),
+      rounded(z.doubt, 2), rounded(z.doubt_in_photo, 2), z.pixels, rounded(z.blotch, 2), rounded(z.glare, 4), rounded(z.glare_value, 2),
+      z.glare_measured ? 'measured' : 'estimated', rounded(z.value_polarised, 2),
+      nearest?.name, rounded(nearest?.delta_e_00, 2), nearest?.basis,
+    ]];
+  });
+}
+
 /** Regions that may not be trusted (see `hidden`) get no row. */
 export function csvOf(report: Report, scene: Scene, hidden: (region: string) => boolean): string {
-  const rows = report.readings
-    .filter((reading) => !hidden(reading.region))
-    .flatMap((reading) => {
-      const region = scene.regions.find((r) => r.id === reading.region);
-      return ZONES.flatMap((zone) => {
-        const z = reading.zones[zone];
-        if (!z) return [];
-        const nearest = report.ladders.find((l) => l.region === reading.region && l.zone === zone)?.tabs[0];
-        return [[
-          reading.region, region?.kind, region?.name, zone, ...z.lab.map((v) => rounded(v, 2)), rounded(z.chroma, 2), rounded(z.hue_deg, 1),
-          rounded(z.doubt, 2), rounded(z.doubt_in_photo, 2), z.pixels, rounded(z.blotch, 2), rounded(z.glare, 4), rounded(z.glare_value, 2),
-          z.glare_measured ? 'measured' : 'estimated', rounded(z.value_polarised, 2),
-          nearest?.name, rounded(nearest?.delta_e_00, 2), nearest?.basis,
-        ]];
-      });
+  const shown = report.readings.filter((reading) => !hidden(reading.region));
+  return text([HEADER, ...shown.flatMap((reading) => rowsOf(report, scene, reading.region))]);
+}
+
+export interface PhotoNumbers {
+  readonly photo: string;
+  readonly scene: Scene;
+  /** Or why there is none. */
+  readonly report: Report | string;
+  /** Why the whole photo, or one of its regions, may not be trusted. */
+  readonly untrusted: (region?: string) => string | undefined;
+}
+
+/** One table for many photos. What may not be trusted gives its reason in place of numbers. */
+export function csvOfPhotos(photos: readonly PhotoNumbers[]): string {
+  const rows = photos.flatMap(({ photo, scene, report, untrusted }): Row[] => {
+    const blank = (why: string, ...about: Row) => [photo, ...about, ...Array<undefined>(HEADER.length - about.length), why];
+    const why = typeof report === 'string' ? report : untrusted();
+    if (typeof report === 'string' || why !== undefined) return [blank(why ?? '')];
+    return report.readings.flatMap(({ region }) => {
+      const whyNot = untrusted(region);
+      const of = scene.regions.find((r) => r.id === region);
+      if (whyNot !== undefined) return [blank(whyNot, region, of?.kind, of?.name)];
+      return rowsOf(report, scene, region).map((row) => [photo, ...row, undefined]);
     });
-  return [HEADER, ...rows].map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n';
+  });
+  return text([['photo', ...HEADER, 'no_numbers_because'], ...rows]);
 }

@@ -1,5 +1,6 @@
 /** One zone's tabs on a line of ΔE00: left is near. Filled marks were read in this photo. */
 import type { Rung } from '../engine/types';
+import { fixed } from './format';
 import { ACCEPTABILITY_DELTA_E_00, ladderMarks, ladderScale, PERCEPTIBILITY_DELTA_E_00 } from './ladder_layout';
 
 const ROW_PX = 17;
@@ -50,10 +51,10 @@ export function LadderAxis({ end, width, seen, accept }: { end: number; width: n
         ))}
       <path class="threshold" d={`M${x(PERCEPTIBILITY_DELTA_E_00)} 34V58M${x(ACCEPTABILITY_DELTA_E_00)} 18V58`} />
       <text x={x(PERCEPTIBILITY_DELTA_E_00) - 4} y={30}>
-        {PERCEPTIBILITY_DELTA_E_00} {seen}
+        {fixed(PERCEPTIBILITY_DELTA_E_00)} {seen}
       </text>
       <text x={x(ACCEPTABILITY_DELTA_E_00) - 4} y={13}>
-        {ACCEPTABILITY_DELTA_E_00} {accept}
+        {fixed(ACCEPTABILITY_DELTA_E_00)} {accept}
       </text>
     </svg>
   );

@@ -1,7 +1,7 @@
 /** Where the tabs of a ladder lie on a line of ΔE00, and how their names keep clear of each other. */
-import { scaleLinear } from 'd3-scale';
 import type { Ladder, Rung } from '../engine/types';
 import { fixed } from './format';
+import { linear } from './linear';
 
 /** Paravina et al. 2015: half of observers see 0.8, half would want 1.8 corrected. */
 export const PERCEPTIBILITY_DELTA_E_00 = 0.8;
@@ -37,7 +37,7 @@ export function ladderEnd(ladders: readonly Ladder[]): number {
   return Math.min(Math.max(3, Math.ceil(Math.max(0, ...shown) + 0.3)), LONGEST_DELTA_E_00);
 }
 
-export const ladderScale = (end: number, width: number) => scaleLinear([0, end], [14, width - 30]);
+export const ladderScale = (end: number, width: number) => linear([0, end], [14, width - 30]);
 
 export function ladderMarks(tabs: readonly Rung[], end: number, width: number): Mark[] {
   const x = ladderScale(end, width);

@@ -1,7 +1,7 @@
 /** Where the attempts of a learning curve lie: the newest on the right, 0 at the bottom. Pure. */
-import { scaleLinear } from 'd3-scale';
 import { line } from 'd3-shape';
 import { ACCEPTABILITY_DELTA_E_00, PERCEPTIBILITY_DELTA_E_00 } from './ladder_layout';
+import { linear } from './linear';
 
 /** One label's attempts, the oldest first: ΔE00 left. */
 export interface Learner {
@@ -49,8 +49,8 @@ export function learningLayout(learners: readonly Learner[], width: number, heig
   const right = NAME_GAP_PX + Math.min(room, width * NAME_SHARE);
   const fits = (width - MARGIN.left - 8 - right) / 2;
   const most = Math.max(LEAST_END, ...learners.flatMap((l) => l.left));
-  const x = scaleLinear([1, longest], [MARGIN.left + 8, width - right]);
-  const y = scaleLinear([0, most * 1.05], [height - MARGIN.bottom, MARGIN.top]);
+  const x = linear([1, longest], [MARGIN.left + 8, width - right]);
+  const y = linear([0, most * 1.05], [height - MARGIN.bottom, MARGIN.top]);
   const draw = line<{ x: number; y: number }>((p) => p.x, (p) => p.y);
   const lines = learners.map(({ name, left }, i) => {
     const dots = left.map((value, n) => ({ x: x(n + 1), y: y(value) }));

@@ -25,5 +25,9 @@ export type Quantity = 'value' | 'chroma';
 export const ofZone = (quantity: Quantity, reading: ZoneReading): number =>
   quantity === 'value' ? reading.lab[0] : reading.chroma;
 
+/** Its ± beside the others of the same photo; in L* or in C*. */
+export const doubtOf = (quantity: Quantity, reading: ZoneReading): number =>
+  quantity === 'value' ? reading.doubt_l_in_photo : reading.doubt_c_in_photo;
+
 export const ofPoint = (quantity: Quantity, { lab: [l, a, b] }: GradientPoint): number =>
   quantity === 'value' ? l : Math.hypot(a, b);

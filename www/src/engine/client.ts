@@ -19,7 +19,10 @@ export interface WorkerLike {
 }
 
 interface Job {
-  request: Request;
+  id: number;
+  call: CallName;
+  /** What is sent, made when its turn has come; what cannot be said any more rejects the call. */
+  args: () => unknown[];
   options: CallOptions;
   resolve(value: unknown): void;
   reject(error: unknown): void;
@@ -37,12 +40,18 @@ export class EngineClient {
     private readonly onRestart: () => void = () => {},
   ) {}
 
-  call<K extends CallName>(call: K, args: Parameters<Calls[K]>, options: CallOptions = {}): Promise<ReturnType<Calls[K]>> {
+  /** Arguments that depend on what the worker holds are given as a function: by its turn it may be another worker. */
+  call<K extends CallName>(call: K, args: Parameters<Calls[K]> | (() => Parameters<Calls[K]>), options: CallOptions = {}): Promise<ReturnType<Calls[K]>> {
     return new Promise<unknown>((resolve, reject) => {
       const { signal } = options;
       if (signal?.aborted) return reject(signal.reason);
-      const job: Job = { request: { id: this.#next++, call, args }, options, resolve, reject };
-      signal?.addEventListener('abort', () => this.#abort(job), { once: true });
+      const abort = () => this.#abort(job);
+      const settled = <T>(settle: (value: T) => void) => (value: T) => {
+        signal?.removeEventListener('abort', abort);
+        settle(value);
+      };
+      const job: Job = { id: this.#next++, call, args: typeof args === 'function' ? args : () => args, options, resolve: settled(resolve), reject: settled(reject) };
+      signal?.addEventListener('abort', abort);
       this.#waiting.push(job);
       this.#pump();
     }) as Promise<ReturnType<Calls[K]>>;
@@ -52,8 +61,17 @@ export class EngineClient {
     if (this.#running) return;
     const job = this.#waiting.shift();
     if (!job) return;
+    const { id, call } = job;
+    const worker = this.#ensureWorker();
+    let args: unknown[];
+    try {
+      args = job.args();
+    } catch (error) {
+      job.reject(error);
+      return this.#pump();
+    }
     this.#running = job;
-    this.#ensureWorker().postMessage(job.request);
+    worker.postMessage({ id, call, args });
   }
 
   #ensureWorker(): WorkerLike {
@@ -65,7 +83,7 @@ export class EngineClient {
   }
 
   #receive(reply: Reply): void {
-    if (reply.id !== this.#running?.request.id) return;
+    if (reply.id !== this.#running?.id) return;
     if (reply.kind === 'phase') this.#running.options.onPhase?.(reply.phase);
     else if (reply.kind === 'value') this.#finish((job) => job.resolve(reply.value));
     else this.#finish((job) => job.reject(new EngineError(reply.error.kind, reply.error.message)), reply.broken);

@@ -1,12 +1,13 @@
 /**
- * Open photos by handles that outlive the worker: after a restart a photo is decoded again from
- * its file the next time it is needed.
+ * Open photos by handles that outlive the worker, and the calls about them. The worker's name of a
+ * photo is looked up when a call is sent: while it waits, the worker may be lost and another begin.
  */
 import { EngineClient, type CallOptions, type WorkerLike } from './client';
 import { fingerprint } from './fingerprint';
+import { Held } from './held';
 import { StainCalls } from './stain_calls';
 import {
-  EngineError, type Found, type FoundRegion, type Guide, type LightCheck, type Patch, type PhotoInfo, type Point, type Preview, type Rect, type Report,
+  EngineError, type Colour, type ColourPair, type Difference, type Found, type FoundRegion, type Guide, type LightCheck, type Patch, type PhotoInfo, type Point, type Preview, type Rect, type Report,
   type Scene, type SwatchBook, type ZonePlan,
 } from './types';
 
@@ -40,37 +41,36 @@ export interface Planned {
 
 export class Desk {
   readonly #client: EngineClient;
+  readonly #held: Held;
   /** What needs no photo. */
   readonly stains: StainCalls;
-  readonly #files = new Map<number, { file: Blob; id: number | null }>();
   #next = 1;
-  /** Workers lost so far. */
-  #workers = 0;
   /** The guide the worker has; `null` for its default one. */
   #guide: Guide | null = null;
-  #paired: string | null = null;
 
   constructor(makeWorker: () => WorkerLike) {
     this.#client = new EngineClient(makeWorker, () => {
-      for (const entry of this.#files.values()) entry.id = null;
-      this.#guide = this.#paired = null;
-      this.#workers++;
+      this.#held.workerLost();
+      this.#guide = null;
     });
+    this.#held = new Held(this.#client);
     this.stains = new StainCalls(this.#client);
   }
 
   async open(file: Blob, name: string, options: CallOptions & { tooLarge: string }): Promise<OpenPhoto> {
     if (file.size > MAX_FILE_BYTES) throw new EngineError('too-large', options.tooLarge);
-    const [{ id, info, checks }, print] = await Promise.all([this.#client.call('open', [file], options), fingerprint(file)]);
     const handle = this.#next++;
-    this.#files.set(handle, { file, id });
-    return { handle, name, print, info, checks };
+    try {
+      const [{ info, checks }, print] = await Promise.all([this.#held.add(handle, file, options), fingerprint(file)]);
+      return { handle, name, print, info, checks };
+    } catch (error) {
+      this.#held.remove(handle);
+      throw error;
+    }
   }
 
   close({ handle }: OpenPhoto): void {
-    const id = this.#files.get(handle)?.id;
-    this.#files.delete(handle);
-    if (id != null) void this.#client.call('close', [id]).catch(() => {});
+    this.#held.remove(handle);
   }
 
   defaultGuide(): Promise<Guide> {
@@ -78,100 +78,98 @@ export class Desk {
   }
 
   /** Checks a guide; gives it as the engine understood it. */
-  async checkGuide(guide: Guide): Promise<Guide> {
-    return (this.#guide = await this.#client.call('set_guide', [guide]));
+  checkGuide(guide: Guide): Promise<Guide> {
+    return this.#held.inTurn(async () => (this.#guide = await this.#client.call('set_guide', [guide])));
   }
 
   preview(photo: OpenPhoto, maxPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#about(photo, options, (id) => this.#client.call('preview', [id, maxPx], options));
+    return this.#about(photo, options, (id) => this.#client.call('preview', () => [id(), maxPx], options));
   }
 
+  /** The same photo gives the same: it is looked for once. */
   find(photo: OpenPhoto, options?: CallOptions): Promise<Found> {
-    return this.#about(photo, options, (id) => this.#client.call('find', [id], options));
+    const call = () => this.#held.ensure(photo, options).then(() => this.#client.call('find', () => [this.#held.id(photo)], options));
+    return this.#held.inTurn(async () => this.#held.entry(photo).found ?? (this.#held.entry(photo).found = await call()), options);
   }
 
   outlineChoices(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<FoundRegion[]> {
-    return this.#about(photo, options, (id) => this.#client.call('outline_choices', [id, tap], options));
+    return this.#about(photo, options, (id) => this.#client.call('outline_choices', () => [id(), tap], options));
   }
 
   cutOutline(photo: OpenPhoto, outline: Point[], stroke: Point[], options?: CallOptions): Promise<FoundRegion[]> {
-    return this.#about(photo, options, (id) => this.#client.call('cut_outline', [id, outline, stroke], options));
+    return this.#about(photo, options, (id) => this.#client.call('cut_outline', () => [id(), outline, stroke], options));
   }
 
   outlineCard(photo: OpenPhoto, tap: Point, options?: CallOptions): Promise<Point[]> {
-    return this.#about(photo, options, (id) => this.#client.call('outline_card', [id, tap], options));
+    return this.#about(photo, options, (id) => this.#client.call('outline_card', () => [id(), tap], options));
   }
 
   outlineCardIn(photo: OpenPhoto, box: Rect, options?: CallOptions): Promise<Point[]> {
-    return this.#about(photo, options, (id) => this.#client.call('outline_card_in', [id, box], options));
+    return this.#about(photo, options, (id) => this.#client.call('outline_card_in', () => [id(), box], options));
+  }
+
+  straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#about(photo, options, (id) => this.#client.call('straightened', () => [id(), scene, region, heightPx], options));
   }
 
   read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
-    return this.#again(async () => {
-      const id = await this.#prepared(wanted, options);
-      return this.#client.call('read', [id, wanted.scene, { target: wanted.target }], options);
-    });
+    return this.#with(wanted, options, (id) => this.#client.call('read', () => [id(), wanted.scene, { target: wanted.target }], options));
   }
 
-  async glareMap(wanted: ReadRequest, maxPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#client.call('glare_map', [await this.#prepared(wanted, options), wanted.scene, maxPx], options);
+  glareMap(wanted: ReadRequest, maxPx: number, options?: CallOptions): Promise<Preview> {
+    return this.#with(wanted, options, (id) => this.#client.call('glare_map', () => [id(), wanted.scene, maxPx], options));
   }
 
   /** A region as a plan predicts it, turned upright. */
   plannedPicture(wanted: ReadRequest, { region, book, zones }: Planned, heightPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#again(async () => this.#client.call('planned_picture', [await this.#prepared(wanted, options), wanted.scene, region, book, zones, heightPx], options));
+    return this.#with(wanted, options, (id) => this.#client.call('planned_picture', () => [id(), wanted.scene, region, book, zones, heightPx], options));
   }
 
   /** The same, to lay over the photo. */
   plannedPatch(wanted: ReadRequest, { region, book, zones }: Planned, maxPx: number, options?: CallOptions): Promise<Patch> {
-    return this.#again(async () => this.#client.call('planned_patch', [await this.#prepared(wanted, options), wanted.scene, region, book, zones, maxPx], options));
+    return this.#with(wanted, options, (id) => this.#client.call('planned_patch', () => [id(), wanted.scene, region, book, zones, maxPx], options));
   }
 
   /** Where a region is uneven, to lay over the photo. */
   evennessMap(wanted: ReadRequest, region: string, maxPx: number, options?: CallOptions): Promise<Patch> {
-    return this.#again(async () => this.#client.call('evenness_map', [await this.#prepared(wanted, options), wanted.scene, region, maxPx], options));
+    return this.#with(wanted, options, (id) => this.#client.call('evenness_map', () => [id(), wanted.scene, region, maxPx], options));
+  }
+
+  /** Where a region differs from another one of the same photo, each third against the same third; to lay over the photo. */
+  differenceMap(wanted: ReadRequest, region: string, target: string, maxPx: number, options?: CallOptions): Promise<Patch> {
+    return this.#with(wanted, options, (id) => this.#client.call('difference_map', () => [id(), wanted.scene, region, target, maxPx], options));
+  }
+
+  /** How plain colours differ, pair by pair, `to` − `from`; of any photos. At most 4096 pairs. */
+  differences(pairs: ColourPair[], options?: CallOptions): Promise<Difference[]> {
+    const numbers = ({ lab, doubt = NaN }: Colour) => [...lab, doubt];
+    return this.#client.call('differences', [Float64Array.from(pairs.flatMap(({ from, to }) => [...numbers(from), ...numbers(to)]))], options);
+  }
+
+  #about<T>(photo: OpenPhoto, options: CallOptions | undefined, call: (id: () => number) => Promise<T>): Promise<T> {
+    return this.#held.inTurn(async () => {
+      await this.#held.ensure(photo, options);
+      return call(() => this.#held.id(photo));
+    }, options);
   }
 
   /** The worker has both photos, knows them for a pair, and has the guide. */
-  async #prepared({ photo, polarised, guide }: ReadRequest, options?: CallOptions): Promise<number> {
-    const id = await this.#id(photo, options);
-    const partner = polarised && (await this.#id(polarised, options));
-    if (guide !== this.#guide) {
-      await this.#client.call('set_guide', [guide ?? undefined], options);
-      this.#guide = guide;
-    }
-    const pairing = `${id}+${partner}`;
-    if (pairing !== this.#paired && (partner !== null || this.#paired)) {
-      await this.#client.call('pair', [id, partner], options);
-    }
-    this.#paired = pairing;
-    return id;
-  }
-
-  straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#about(photo, options, (id) => this.#client.call('straightened', [id, scene, region, heightPx], options));
-  }
-
-  #about<T>(photo: OpenPhoto, options: CallOptions | undefined, call: (id: number) => Promise<T>): Promise<T> {
-    return this.#again(async () => call(await this.#id(photo, options)));
-  }
-
-  /** Once more when the worker was lost while a call waited its turn: its photo has another id now. */
-  async #again<T>(work: () => Promise<T>): Promise<T> {
-    const before = this.#workers;
-    try {
-      return await work();
-    } catch (error) {
-      const lost = before !== this.#workers && error instanceof EngineError && error.kind === 'input';
-      if (!lost) throw error;
-      return work();
-    }
-  }
-
-  async #id(photo: OpenPhoto, options?: CallOptions): Promise<number> {
-    const entry = this.#files.get(photo.handle);
-    if (!entry) throw new EngineError('input', `${photo.name} is no longer open.`);
-    entry.id ??= (await this.#client.call('open', [entry.file], options)).id;
-    return entry.id;
+  #with<T>({ photo, polarised, guide }: ReadRequest, options: CallOptions | undefined, call: (id: () => number) => Promise<T>): Promise<T> {
+    const held = this.#held;
+    return held.inTurn(async () => {
+      await held.ensure(photo, options);
+      if (polarised) await held.ensure(polarised, options);
+      if (guide !== this.#guide) {
+        await this.#client.call('set_guide', [guide ?? undefined], options);
+        this.#guide = guide;
+      }
+      const entry = held.entry(photo);
+      const partner = polarised && held.id(polarised);
+      if (entry.partner !== partner) {
+        await this.#client.call('pair', () => [held.id(photo), partner], options);
+        entry.partner = partner;
+      }
+      return call(() => held.id(photo));
+    }, options);
   }
 }

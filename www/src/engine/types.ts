@@ -5,7 +5,7 @@
 import type * as stated from '../../pkg/tabside.js';
 
 export type {
-  AnchorTab, CardStep, CheckCode, Facts, Found, FoundRegion, GradientPoint, Guide, GuideTab, GuideZones, Lab, Ladder, LightCheck, LightReport, Pair, PhotoInfo,
+  AnchorTab, CardStep, CheckCode, Colour, ColourPair, Difference, Facts, Found, FoundRegion, GradientPoint, Guide, GuideTab, GuideZones, Lab, Ladder, LightCheck, LightReport, Pair, PhotoInfo,
   Point, ReadOptions, Rect, RegionKind, RegionReading, Rung, RungBasis, Severity, SpaceSource, StainAdvice, StainDirection, Trust, Verdict,
   Zone, ZoneAdvice, ZoneReading, ZoneReadings,
 } from '../../pkg/tabside.js';

@@ -4,11 +4,11 @@ import type { Point, Region } from '../engine/types';
 import { changeScene, endRun } from '../state/desk';
 import { moved, withAxisEnd, type AxisEnd } from '../state/scene_edit';
 import { middleOf, regionKey, type Shape } from '../state/shapes';
-import { tapPhoto } from '../state/tap';
 import { view } from '../state/ui';
 import { words } from '../words';
-import { photoFromStage, stageFromPhoto } from './geometry';
+import { stageFromPhoto } from './geometry';
 import { Handle } from './handle';
+import { tapAt } from './taps';
 
 /** The axis grips stand off the outline, so that they do not cover its points. */
 const STAND_OFF_PX = 34;
@@ -34,7 +34,7 @@ export function MoveHandle({ shape, what }: { shape: Shape; what: string }) {
       onEnd={endRun}
       onNudge={(dx, dy) => by(dx, dy, `nudge ${shape.key}`)}
       // The grip lies on the outline, and covers a small one.
-      onTap={(at) => void tapPhoto(photoFromStage(view.value, at))}
+      onTap={tapAt}
     >
       <path class="grip" d="M0-13l4 5h-8zM0 13l4-5h-8zM-13 0l5 4v-8zM13 0l-5 4v-8zM-8 0h16M0-8v16" />
     </Handle>

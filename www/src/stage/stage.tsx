@@ -3,12 +3,13 @@ import { useEffect, useRef } from 'preact/hooks';
 import { photo } from '../state/desk';
 import { onPhoto } from '../state/stains/plan_pictures';
 import { adjusting, stageSize, tool } from '../state/ui';
+import { later } from '../views/later';
 import { words } from '../words';
 import { setControls, zoomControls } from './controls';
 import { centreCross, cross, stageKey } from './keys';
 import { Overlay } from './overlay';
 import { LayBar, PairButtons } from './pair_bar';
-import { EvennessCanvas, EvennessNote } from './evenness_canvas';
+import { MapCanvas, MapNote } from './map_canvas';
 import { PairCanvas } from './pair_canvas';
 import { PhotoCanvas } from './photo_canvas';
 import { PlanBar, PlanCanvas } from './plan_canvas';
@@ -16,6 +17,8 @@ import { SelectionBar } from './selection_bar';
 import { attachTaps } from './taps';
 import { ViewButtons } from './view_buttons';
 import { attachZoom } from './zoom';
+
+const NotePins = later(async () => (await import('./note_pins')).NotePins);
 
 export function Stage() {
   const element = useRef<HTMLDivElement>(null);
@@ -64,13 +67,14 @@ export function Stage() {
           <PhotoCanvas />
           <PairCanvas />
           <PlanCanvas />
-          <EvennessCanvas />
+          <MapCanvas />
           <Overlay />
+          <NotePins />
         </div>
         {!adjusting.value && !onPhoto.value && <SelectionBar />}
         <PlanBar />
         <LayBar />
-        <EvennessNote />
+        <MapNote />
       </div>
     </section>
   );

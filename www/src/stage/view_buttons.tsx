@@ -2,6 +2,7 @@
 import { outlinesHidden, view } from '../state/ui';
 import { words } from '../words';
 import { zoomControls } from './controls';
+import { NoteButton } from './note_button';
 
 export function ViewButtons() {
   const t = words.stage;
@@ -22,6 +23,7 @@ export function ViewButtons() {
       <button type="button" title={t.actualLong} onClick={() => zoomControls()?.actual()} aria-description={t.zoomHelp(Math.round(view.value.k * 100))}>
         {t.actual}
       </button>
+      <NoteButton />
       <button
         type="button"
         class="hold"

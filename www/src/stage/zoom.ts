@@ -1,15 +1,14 @@
-/**
- * Zoom and pan of the stage: wheel, pinch, drag; and the same as calls for keys. A double tap is
- * two taps: they mean something else.
- */
+/** Zoom and pan of the stage: wheel, pinch, drag; and the same as calls for keys and taps (`taps`). */
 import { select } from 'd3-selection';
 import { zoom, zoomIdentity, type ZoomTransform } from 'd3-zoom';
-import type { Rect } from '../engine/types';
+import type { Point, Rect } from '../engine/types';
 import { ofCard, stageSize, tool, view } from '../state/ui';
 import { swiping } from './swipe';
-import { viewOn, type Size, type View } from './geometry';
+import { stageFromPhoto, viewOn, type Size, type View } from './geometry';
 
 const MAX_SCALE = 8;
+/** By a double tap, from the whole photo in view. */
+const NEARER = 2.5;
 const FIT_MARGIN = { side: 10, top: 10, bottom: 10 };
 /** Room for the grips at the ends of the axis and of the borders, and for the bar below, which wraps where it is narrow. */
 const shapeMargin = () => ({ side: 64, top: 70, bottom: stageSize.value.width > 640 ? 140 : stageSize.value.width > 440 ? 225 : 180 });
@@ -18,6 +17,8 @@ export interface ZoomControls {
   fit(): void;
   actual(): void;
   by(factor: number): void;
+  /** The whole photo: nearer at that place of it; else the whole photo again. */
+  nearer(place: Point): void;
   pan(dx: number, dy: number): void;
   show(rect: Rect): void;
   /** Another photo: its size, and the whole of it in view. */
@@ -71,6 +72,7 @@ export function attachZoom(element: HTMLElement): ZoomControls {
     fit,
     actual: () => unfitted(() => behaviour.scaleTo(stage, 1)),
     by: (factor) => unfitted(() => behaviour.scaleBy(stage, factor)),
+    nearer: (place) => (fitted ? unfitted(() => behaviour.scaleBy(stage, NEARER, stageFromPhoto(view.value, place))) : fit()),
     pan: (dx, dy) => unfitted(() => behaviour.translateBy(stage, dx / view.value.k, dy / view.value.k)),
     show: (rect) => unfitted(() => go(viewOn(rect, stageSize.value, shapeMargin(), MAX_SCALE))),
     bound: (size) => {

@@ -3,13 +3,13 @@ import { batch, computed, signal } from '@preact/signals';
 import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
 import type { Guide, Scene } from '../engine/types';
-import { EMPTY_DOC, type Doc } from './doc';
-import { push, reachable, redo, seal, startHistory, undo, type History } from './history';
+import { EMPTY_DOC, type Doc, type Laid } from './doc';
+import { inPlace, mapped, push, reachable, redo, seal, startHistory, undo, type History } from './history';
 import { say } from './status';
 import { words } from '../words';
 
-/** Photos that undo may bring back; more would fill the memory. */
-const MAX_PHOTOS = 2;
+/** Files of photos that are open or that undo may bring back. Decoded are few of them (see `Held`). */
+const MAX_FILES = 120;
 
 const history = signal<History<Doc>>(startHistory(EMPTY_DOC));
 
@@ -29,6 +29,16 @@ export function change(label: string, next: Partial<Doc>, mergeKey: string | nul
 /** Before anything was done: where the page begins. It is no step of undo. */
 export function startWith(next: Partial<Doc>): void {
   history.value = startHistory({ ...doc.value, ...next });
+}
+
+/** What is only looked at otherwise: no step of undo. */
+export function lookAt(next: Partial<Doc>): void {
+  set(inPlace(history.value, { ...doc.value, ...next }));
+}
+
+/** What is found out about a photo, wherever it is in the past and the future: no step of undo. */
+export function amend(as: (doc: Doc) => Doc): void {
+  set(mapped(history.value, as));
 }
 
 export function changeScene(label: string, edit: (scene: Scene) => Scene, mergeKey: string | null = null): void {
@@ -61,13 +71,16 @@ function set(next: History<Doc>): void {
   before.filter((p) => !after.has(p)).forEach((p) => desk.close(p));
 }
 
-const photosIn = ({ photo, polarised }: Doc): OpenPhoto[] => [photo, polarised].filter((p) => p !== null);
-const photosOf = (h: History<Doc>): OpenPhoto[] => [...new Set(reachable(h).flatMap(photosIn))];
+/** A laid photo is in many steps, mostly in one and the same tray. */
+function photosOf(h: History<Doc>): OpenPhoto[] {
+  const docs: readonly (Doc | Laid)[] = reachable(h);
+  const laid = [...new Set(reachable(h).map((d) => d.tray))].flat();
+  return [...new Set([...docs, ...laid].flatMap(({ photo, polarised }) => [photo, polarised]))].filter((p) => p !== null);
+}
 
-/** Forgets the oldest steps until few enough plain photos are held. */
+/** Forgets the oldest steps until few enough files are held. */
 function boundPhotos(h: History<Doc>): History<Doc> {
-  let past = h.past;
-  const count = () => new Set(reachable({ ...h, past }).map((d) => d.photo).filter(Boolean)).size;
-  while (past.length && count() > MAX_PHOTOS) past = past.slice(1);
-  return { ...h, past };
+  let next = h;
+  while (next.past.length && photosOf(next).length > MAX_FILES) next = { ...next, past: next.past.slice(1) };
+  return next;
 }

@@ -52,3 +52,12 @@ export function redo<T>(history: History<T>): History<T> {
 /** Every value that undo or redo can bring back, the present first. */
 export const reachable = <T>({ past, present, future }: History<T>): T[] =>
   [present, ...past, ...future].map((step) => step.value);
+
+/** The present as another value by the same step: what is only looked at otherwise is no change. */
+export const inPlace = <T>(history: History<T>, value: T): History<T> => ({ ...seal(history), present: { ...history.present, value } });
+
+/** Every value, past and future too, as another. */
+export function mapped<T>({ past, present, future, mergeKey }: History<T>, as: (value: T) => T): History<T> {
+  const step = (s: Step<T>): Step<T> => ({ ...s, value: as(s.value) });
+  return { past: past.map(step), present: step(present), future: future.map(step), mergeKey };
+}

@@ -2,8 +2,7 @@
 import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
 import { words } from '../words';
-import { change, defaultGuide, doc } from './desk';
-import { EMPTY_SCENE } from './doc';
+import { change, defaultGuide, doc, photo } from './desk';
 import { dropSearch, search } from './find';
 import { nextStep } from './flow';
 import { report } from './problems';
@@ -13,7 +12,10 @@ import { openSwatches } from './stains/swatches';
 import { openWork } from './stains/work_files';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
-import { select, side, tool } from './ui';
+import { addPhotos, hasRoom, sayFull } from './tray/add';
+import { withOpened } from './tray/laid';
+import { lookAfresh } from './tray/show';
+import { mode, select, showMode, side, tool } from './ui';
 
 async function decode(file: Blob, name: string): Promise<OpenPhoto | null> {
   problem.value = null;
@@ -24,13 +26,14 @@ async function decode(file: Blob, name: string): Promise<OpenPhoto | null> {
   });
 }
 
+/** Looks at it at once; what was looked at goes on the tray. */
 export async function openPhoto(file: Blob, name: string): Promise<void> {
+  if (!hasRoom()) return sayFull();
   try {
     const photo = await decode(file, name);
     if (!photo) return say(words.status.cancelled);
-    change(words.edits.openPhoto(name), { photo, polarised: null, scene: EMPTY_SCENE, target: undefined, proposal: {} });
-    select(null);
-    tool.value = 'look';
+    change(words.edits.openPhoto(name), withOpened(doc.value, photo));
+    lookAfresh();
     side.value = 'photo';
     say(words.status.opened(name));
     void search(photo);
@@ -76,6 +79,7 @@ export async function openGuide(file: Blob, name: string): Promise<void> {
 
 /** One click: the demo photo with its scene. The only files fetched after the page itself. */
 export async function openDemo(): Promise<void> {
+  if (!hasRoom()) return sayFull();
   try {
     const [file, text] = await Promise.all([
       fetch('./demo/demo.jpg').then((r) => need(r).blob()),
@@ -85,9 +89,8 @@ export async function openDemo(): Promise<void> {
     const photo = await decode(file, words.demo.name);
     if (!photo) return say(words.status.cancelled);
     dropSearch();
-    change(words.edits.openDemo, { photo, polarised: null, scene, target: undefined, proposal: {} });
-    select(null);
-    tool.value = 'look';
+    change(words.edits.openDemo, withOpened(doc.value, photo, scene));
+    lookAfresh();
     side.value = 'sheet';
     say(words.status.opened(words.demo.name));
   } catch (error) {
@@ -100,14 +103,38 @@ function need(response: Response): Response {
   return response;
 }
 
-/** A dropped, pasted or picked file: a photo, or a scene when its name says so. */
+const isJson = (file: File): boolean => file.type === 'application/json' || /\.json$/i.test(file.name);
+const ofStains = (file: File): boolean => /\.(swatches|work)\.json$/i.test(file.name);
+
+/** A file by itself: a photo, or what its name says. */
 export function openAny(file: File): Promise<void> {
   const name = file.name || words.photo.unnamed;
   if (/\.swatches\.json$/i.test(name)) return openSwatches(file, name);
   if (/\.work\.json$/i.test(name)) return openWork(file, name);
-  const isScene = file.type === 'application/json' || /\.json$/i.test(name);
-  if (isScene && nextStep(doc.value) !== 'photo') return openScene(file, name);
+  if (isJson(file) && nextStep(doc.value) !== 'photo') return openScene(file, name);
   return openPhoto(file, name);
+}
+
+const baseOf = (name: string): string => name.replace(/(\.scene)?\.[^.]+$/i, '');
+
+/** Picked files. One is looked at at once; of several each photo goes on the tray, with the scene that was saved under its name. */
+export async function openFiles(files: readonly File[]): Promise<void> {
+  const [only] = files;
+  if (only && files.length === 1) return openAny(only);
+  const photos = files.filter((f) => !isJson(f));
+  const sceneOf = ({ name }: File) => files.find((f) => isJson(f) && !ofStains(f) && baseOf(f.name) === baseOf(name));
+  const used = photos.map(sceneOf);
+  for (const file of files) if (ofStains(file) || (isJson(file) && !photos.length)) await openAny(file);
+  if (!photos.length) return;
+  showMode('photos');
+  // A scene without its photo here would be put on another one: it fails as the photo that it is not.
+  await addPhotos([...photos, ...files.filter((f) => isJson(f) && !ofStains(f) && !used.includes(f))], sceneOf);
+}
+
+/** Dropped or pasted files. Where the tray is shown they are laid on it. */
+export function openDropped(files: readonly File[]): Promise<void> {
+  const laid = mode.value === 'photos' && photo.value && files.every((f) => !isJson(f));
+  return laid ? addPhotos(files) : openFiles(files);
 }
 
 export async function loadDefaultGuide(): Promise<void> {

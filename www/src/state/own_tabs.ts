@@ -1,6 +1,6 @@
 /** The colours of the user's own tabs while they are typed, and the guide they make. */
 import { ZONES, type Guide, type GuideZones, type Lab, type Zone } from '../engine/types';
-import { numberOf } from './typed_number';
+import { inField, numberOf } from './typed_number';
 
 /** What stands in the fields: typed text, empty where nothing is known. */
 export type Cells = readonly [string, string, string];
@@ -30,7 +30,7 @@ export type Fault =
 const EMPTY: Cells = ['', '', ''];
 export const emptyTab = (name = ''): TabDraft => ({ name, cells: { cervical: EMPTY, middle: EMPTY, incisal: EMPTY, whole: EMPTY } });
 
-const typed = (lab: Lab | undefined): Cells => (lab ? (lab.map((v) => String(Math.round(v * 100) / 100)) as unknown as Cells) : EMPTY);
+const typed = (lab: Lab | undefined): Cells => (lab ? (lab.map(inField) as unknown as Cells) : EMPTY);
 
 export const draftOf = (guide: Guide, name: string): Draft => ({
   name,

@@ -1,20 +1,49 @@
-/** Reduced copies of the open photos, for the eye only. */
+/** Reduced copies of the photos that are looked at, for the eye only. They are large: few are kept. */
+import { computed, effect, signal, untracked } from '@preact/signals';
 import type { CallOptions } from '../engine/client';
 import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
 import type { Preview } from '../engine/types';
+import { doc } from './desk';
 
 /** Small tablets refuse larger canvases. */
 export const MAX_PREVIEW_PX = 2_000_000;
+/** About 8 MB each. */
+const MAX_KEPT = 8;
 
-const known = new WeakMap<OpenPhoto, Preview>();
+/** The last one looked at stands last. */
+const known = new Map<OpenPhoto, Preview>();
+const changed = signal(0);
+
+function keep(photo: OpenPhoto, preview: Preview): void {
+  known.delete(photo);
+  known.set(photo, preview);
+  for (const oldest of [...known.keys()].slice(0, -MAX_KEPT)) known.delete(oldest);
+}
 
 export const previews = {
-  async load(photo: OpenPhoto, options: CallOptions): Promise<void> {
-    known.set(photo, await desk.preview(photo, MAX_PREVIEW_PX, options));
+  async load(photo: OpenPhoto, options: CallOptions = {}): Promise<void> {
+    keep(photo, await desk.preview(photo, MAX_PREVIEW_PX, options));
+    changed.value++;
   },
-  of: (photo: OpenPhoto): Preview | undefined => known.get(photo),
+  of: (photo: OpenPhoto): Preview | undefined => (changed.value, known.get(photo)),
+  has: (photo: OpenPhoto): boolean => known.has(photo),
 };
+
+/** Undo may bring a photo back whose copy is not kept any more. */
+export function startPreviews(): () => void {
+  const stops = (['photo', 'polarised'] as const).map((which) => {
+    const shown = computed(() => doc.value[which]);
+    return effect(() => {
+      const photo = shown.value;
+      const there = photo && known.get(photo);
+      if (there) keep(photo, there);
+      // What fails here fails for its reading too, which says why.
+      else if (photo) untracked(() => void previews.load(photo).catch(() => {}));
+    });
+  });
+  return () => stops.forEach((stop) => stop());
+}
 
 /** For `putImageData`: the picture's bytes as the canvas wants them. */
 export const imageData = ({ width, height, rgba }: Preview): ImageData =>

@@ -1,6 +1,7 @@
 /** Errors into words that say what to do. */
 import { EngineError } from '../engine/types';
 import { words } from '../words';
+import { engineWords } from '../words/engine';
 import { problem } from './status';
 import { FileError } from './scene_file';
 
@@ -14,7 +15,7 @@ export function report(context: string, error: unknown, also = '', fileAdvice = 
 /** What happened and what to do about it. */
 export function describe(error: unknown, fileAdvice = words.errors.fileAdvice): { text: string; advice: string } {
   // The engine's own words say what to do; only after its own fault the page must.
-  if (error instanceof EngineError) return { text: error.message, advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };
+  if (error instanceof EngineError) return { text: engineWords(error.message), advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };
   if (error instanceof FileError) {
     const part = words.errors.fileParts[error.message as keyof typeof words.errors.fileParts];
     return { text: part ?? words.errors.fileParts.json, advice: fileAdvice };

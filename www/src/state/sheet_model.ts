@@ -15,6 +15,8 @@ export interface SheetRow {
   advice: ZoneAdvice | undefined;
   /** Nearest tab to the subject, when there is no restoration to judge. */
   nearest: Rung | undefined;
+  /** Tabs that cannot be told from it. */
+  alike: string[];
   /** What has to be said about that tab: that another one cannot be told from it. */
   note: string | undefined;
   /** Unevenness of restoration and target, ΔE00. */
@@ -47,9 +49,7 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
     ...(restoration && restoration !== target ? [{ region: restoration, role: 'restoration' as const }] : []),
     ...(tab && tab !== target ? [{ region: tab, role: 'tab' as const }] : []),
   ];
-  // Two curves can be told apart and labelled; with a restoration the tab's would be a third.
-  const curved = pictures.slice(0, 2);
-  const series = curved.flatMap(({ region, role }) => {
+  const series = pictures.flatMap(({ region, role }) => {
     const reading = report.readings.find((r) => r.region === region.id);
     const trusted = reading && !retakeOf(report.checks, region.id);
     return trusted ? [{ id: region.id, name: nameOf(region.id), role, gradient: reading.gradient, zones: reading.zones, place: (at: number) => onSheet(at, bordersOf(region)) }] : [];
@@ -61,7 +61,7 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
     const blotchOf = (id: string | undefined) => report.readings.find((r) => r.region === id)?.zones[zone]?.blotch;
     const blotch = blotchOf(sound?.restoration);
     const surface = blotch === undefined ? undefined : { blotch, than: blotchOf(sound?.target) };
-    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], note: ladder?.note, surface };
+    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], alike: (ladder?.tabs ?? []).slice(1).filter((r) => r.alike).map((r) => r.name), note: ladder?.note, surface };
   });
   return { pictures, series, rows, advice: sound, subject };
 }

@@ -7,6 +7,7 @@ import { change, doc, guide } from './desk';
 import { draftOf, emptied, emptyTab, faultsOf, guideOf, RANGES, type Draft, type Fault } from './own_tabs';
 import { report } from './problems';
 import { say } from './status';
+import { typedNumber } from './typed_number';
 
 export const draft = signal<Draft | null>(null);
 /** What kept the draft from being used, when that was tried. */
@@ -40,7 +41,7 @@ export function faultText(fault: Fault, { tabs }: Draft): string {
   if (fault.code === 'nameless') return t.nameless(fault.row + 1);
   if (fault.code !== 'range') return t[fault.code](name);
   const { name: axis, min, max } = RANGES[fault.axis]!;
-  return t.range(name, words.tabs.row[fault.zone], axis, String(min).replace('-', '−'), String(max));
+  return t.range(name, words.tabs.row[fault.zone], axis, typedNumber(min), typedNumber(max));
 }
 
 /** The guide that the draft makes, or `null` with the faults on show. */

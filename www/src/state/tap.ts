@@ -22,11 +22,18 @@ const REACH_PX = 9;
 const DOUBLE_TAP_MS = 350;
 let chosenAt = -Infinity;
 
-export async function tapPhoto(at: Point): Promise<void> {
+/** Whether a tap without a tool selects another outline, and changes nothing. */
+export function onlySelects(at: Point): boolean {
+  const hit = shapeNear(scene.value, at, REACH_PX / view.value.k);
+  return hit !== null && hit !== selected.value;
+}
+
+/** `when`: on the clock of `performance.now`, where it is carried out later than it was done. */
+export async function tapPhoto(at: Point, when = performance.now()): Promise<void> {
   const held = tool.value;
   const hit = held === 'look' ? shapeNear(scene.value, at, REACH_PX / view.value.k) : shapeAt(scene.value, at);
   // A card that is tapped again is outlined again.
-  if (hit && hit !== held) return tapOutline(hit, at, held);
+  if (hit && hit !== held) return tapOutline(hit, at, held, when);
   if (ofCard(held)) return outline(held, (open, signal) => desk.outlineCard(open, at, { signal }).then((points) => void putCard(held, points)));
   await outline(held, async (open, signal) => {
     const choices = await desk.outlineChoices(open, at, { signal });
@@ -53,7 +60,7 @@ export function putByNumbers(held: Tool, { x, y, width, height }: Rect): void {
 }
 
 /** A tool in hand says what an outline is; else the first tap selects it and each further one mends it. */
-async function tapOutline(hit: ShapeKey, at: Point, held: Tool): Promise<void> {
+async function tapOutline(hit: ShapeKey, at: Point, held: Tool, when: number): Promise<void> {
   const region = regionById(scene.value, regionIdOf(hit));
   if (!region) return choose(hit);
   if (held === 'restoration' && region.kind === 'tooth') return makeRestoration(region.id);
@@ -62,7 +69,7 @@ async function tapOutline(hit: ShapeKey, at: Point, held: Tool): Promise<void> {
     chosenTabName.value = null;
     return say(words.status.isNow(words.names.shape(scene.value, hit)));
   }
-  if (hit === selected.value) return performance.now() - chosenAt < DOUBLE_TAP_MS ? undefined : nextOutline(region.id, at);
+  if (hit === selected.value) return when - chosenAt < DOUBLE_TAP_MS ? undefined : nextOutline(region.id, at);
   choose(hit);
 }
 

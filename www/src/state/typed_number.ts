@@ -1,4 +1,6 @@
-/** Numbers as they are typed: with a point or a comma, with any minus or dash. Pure. */
+/** Numbers as they are typed: with a point or a comma, with any minus or dash. */
+import { shortest } from '../charts/format';
+
 const MINUS = /^[-−–—‐‑‒﹣－]\s*/;
 
 /** NaN for anything else. */
@@ -7,5 +9,8 @@ export function numberOf(text: string): number {
   return /^[-+]?(\d+\.?\d*|\.\d+)$/.test(plain) ? Number(plain) : NaN;
 }
 
-/** As it is read: a true minus. */
-export const typedNumber = (value: number): string => String(Math.round(value * 100) / 100).replace('-', '−');
+/** As it is read. */
+export const typedNumber = (value: number): string => shortest(Math.round(value * 100) / 100);
+
+/** As it stands in a field: with the minus that keyboards have. */
+export const inField = (value: number): string => typedNumber(value).replace('−', '-');

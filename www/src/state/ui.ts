@@ -44,7 +44,7 @@ export type Side = 'photo' | 'sheet';
 export const side = signal<Side>('photo');
 
 /** What the side beside the photo is about; without a photo the first is the start. */
-export const MODES = ['reading', 'plan', 'swatches', 'practice'] as const;
+export const MODES = ['reading', 'photos', 'plan', 'swatches', 'practice'] as const;
 export type Mode = (typeof MODES)[number];
 export const mode = signal<Mode>('reading');
 

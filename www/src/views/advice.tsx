@@ -2,13 +2,13 @@
 import { scene } from '../state/desk';
 import { photoRetake, sheet } from '../state/sheet';
 import { words } from '../words';
+import { Depth } from './depth';
 
 export function Advice() {
   const advice = sheet.value?.advice;
   if (!advice || advice.zones.length === 0 || photoRetake.value) return null;
   return (
-    <section class="advice">
-      <h2>{words.sheet.how(words.names.region(scene.value, advice.restoration))}</h2>
+    <Depth name="how" title={words.sheet.how(words.names.region(scene.value, advice.restoration))}>
       <dl>
         {advice.zones.map(({ zone, steps }) => (
           <div key={zone}>
@@ -24,9 +24,9 @@ export function Advice() {
       <h3>{words.sheet.cautions}</h3>
       <ul>
         {advice.cautions.map((c) => (
-          <li key={c}>{c}</li>
+          <li key={c}>{words.names.said(scene.value, c)}</li>
         ))}
       </ul>
-    </section>
+    </Depth>
   );
 }

@@ -26,7 +26,7 @@ function Check({ group: { first, others } }: { group: CheckGroup }) {
       <Mark severity={first.severity} />
       <strong>{t.severity[first.severity]}</strong>
       <div>
-        {said(first.text)} <em>{first.remedy}</em>
+        {said(first.text)} <em>{said(first.remedy)}</em>
         {others.length > 0 && (
           <details>
             <summary>{t.alike(names)}</summary>

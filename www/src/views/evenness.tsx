@@ -1,12 +1,11 @@
 /** How even the surfaces are, third by third, side by side; and the switch for the map on the photo. */
 import { ZONES, type Zone } from '../engine/types';
 import { scene } from '../state/desk';
-import { showUneven, unevenShown } from '../state/evenness';
 import { reading } from '../state/reading';
 import { photoRetake, sheet } from '../state/sheet';
 import { retakeOf } from '../state/sheet_model';
 import { words } from '../words';
-import { Switch } from './switch';
+import { Depth } from './depth';
 
 export interface EvennessColumn {
   key: string;
@@ -58,10 +57,8 @@ export function Evenness() {
     });
   if (columns.length === 0) return null;
   return (
-    <section class="evenness">
-      <h2>{words.evenness.title}</h2>
+    <Depth name="evenness" title={words.evenness.title}>
       <EvennessTable columns={columns} />
-      <Switch on={unevenShown.value} text={words.evenness.show} hint={words.evenness.showLong} turn={showUneven} />
-    </section>
+    </Depth>
   );
 }

@@ -3,6 +3,7 @@ import { fixed } from '../charts/format';
 import { doc, guide as guideInUse, photo } from '../state/desk';
 import { reading } from '../state/reading';
 import { words } from '../words';
+import { engineWords } from '../words/engine';
 import { removePolarised } from './actions';
 
 function exposure(f: { exposure_s?: number | undefined; f_number?: number | undefined; iso?: number | undefined }): string | undefined {
@@ -42,7 +43,7 @@ export function Facts() {
       <dl>
         {rows.map(([name, value]) => value && [<dt key={name}>{name}</dt>, <dd key={`${name} value`}>{value}</dd>])}
       </dl>
-      {guide?.note && <p>{guide.note}</p>}
+      {guide?.note && <p>{engineWords(guide.note)}</p>}
       {polarised && (
         <button type="button" onClick={removePolarised}>
           {t.removePair}

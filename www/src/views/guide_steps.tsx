@@ -77,7 +77,7 @@ function Looking() {
   return (
     <div class="now">
       <Against />
-      {!(ready && guideNote.value) && <p class={ready ? 'hint' : 'say'}>{ready ? t.ready : t.say}</p>}
+      {!(ready && guideNote.value) && <p class={ready ? 'hint ready' : 'say'}>{ready ? t.ready : t.say}</p>}
       {ready && (
         <button type="button" class="primary to-reading" onClick={() => (side.value = 'sheet')}>
           {words.flow.toReading}

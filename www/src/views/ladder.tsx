@@ -9,6 +9,8 @@ import { photoRetake, sheet } from '../state/sheet';
 import { ladderOfZone, retakeOf } from '../state/sheet_model';
 import { ladderOf, ladderZone } from '../state/ui';
 import { words } from '../words';
+import { Depth } from './depth';
+import { Term } from './help_term';
 import { LadderList } from './ladder_list';
 import { useSize } from './use_size';
 
@@ -25,7 +27,7 @@ function Lanes({ ladders }: { ladders: readonly Ladder[] }) {
         <>
           <div class="lane-row axis">
             <div class="lane-name">
-              <span>{words.sheet.deltaE}</span>
+              <Term name="deltaE">{words.sheet.deltaE}</Term>
             </div>
             <LadderAxis end={end} width={lane} seen={t.seen} accept={t.accept} />
           </div>
@@ -74,8 +76,7 @@ export function LadderSection() {
   const t = words.sheet.ladder;
   const published = ladders.some((l) => l.tabs.some((r) => r.basis === 'published'));
   return (
-    <section class="ladder">
-      <h2>{t.title}</h2>
+    <Depth name="tabs" title={t.title} gist={words.names.region(scene.value, subject ?? '')}>
       <div class="chips" role="group" aria-label={t.of}>
         <span>{t.of}</span>
         {subjects.map((id) => (
@@ -90,6 +91,6 @@ export function LadderSection() {
         {published && <em> {t.publishedNote}</em>}
       </p>
       <LadderList ladder={listed} />
-    </section>
+    </Depth>
   );
 }

@@ -3,6 +3,7 @@ import { fixed } from '../charts/format';
 import type { Ladder, Rung } from '../engine/types';
 import { scene } from '../state/desk';
 import { words } from '../words';
+import { engineWords } from '../words/engine';
 
 function Row({ rung, nearest }: { rung: Rung; nearest: boolean }) {
   const t = words.sheet;
@@ -11,7 +12,7 @@ function Row({ rung, nearest }: { rung: Rung; nearest: boolean }) {
       <th scope="row">{words.names.tab(scene.value, rung.name)}</th>
       <td class="number">{fixed(rung.delta_e_00)}</td>
       <td>
-        {rung.words}; {t.verdict[rung.verdict]}
+        {engineWords(rung.words)}; {t.verdict[rung.verdict]}
         {rung.alike && !nearest ? `; ${t.ladder.alike}` : ''}
       </td>
       <td class="number">{fixed(rung.delta_l)}</td>

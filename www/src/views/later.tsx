@@ -9,6 +9,9 @@ import { words } from '../words';
 
 const parts: (() => Promise<void>)[] = [];
 
+/** Something else that is fetched then. */
+export const alsoLater = (load: () => Promise<void>): void => void parts.push(load);
+
 export function later(load: () => Promise<ComponentType>): ComponentType {
   const part = signal<ComponentType | null>(null);
   let loading: Promise<void> | null = null;

@@ -4,7 +4,7 @@
  */
 import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
-import { numberOf, typedNumber } from '../state/typed_number';
+import { inField, numberOf, typedNumber } from '../state/typed_number';
 import { words } from '../words';
 
 export interface NumberFieldProps {
@@ -56,7 +56,7 @@ export function NumberField({ value, label, visible, min = -1e5, max = 1e5, step
         aria-label={label}
         aria-invalid={wrong}
         aria-describedby={wrong ? id : undefined}
-        value={own === '' ? String(Math.round(value * 100) / 100) : own.trim() && own}
+        value={own === '' ? inField(value) : own.trim() && own}
         onInput={(e) => input(e.currentTarget.value)}
         onKeyDown={keys}
         onBlur={() => !wrong && (typed.value = null)}

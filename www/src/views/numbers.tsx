@@ -1,10 +1,13 @@
 /** Every number of every outline, in one table. */
 import { fixed, grouped, percent } from '../charts/format';
 import { ZONES, type RegionReading, type Zone, type ZoneReading } from '../engine/types';
+import type { TermName } from '../state/explained';
 import { reading } from '../state/reading';
 import { photoRetake } from '../state/sheet';
 import { retakeOf } from '../state/sheet_model';
 import { words } from '../words';
+import { Depth } from './depth';
+import { Term } from './help_term';
 
 function Numbers({ z, polarised }: { z: ZoneReading; polarised: boolean }) {
   const [l, a, b] = z.lab;
@@ -65,10 +68,10 @@ export function NumbersTable() {
   if (!current || current.report.readings.length === 0 || photoRetake.value) return null;
   const t = words.numbers;
   const polarised = current.report.pair !== undefined && current.report.pair !== null;
+  const explained: Record<string, TermName> = { [t.l]: 'value', [t.c]: 'chroma', [t.h]: 'hue', [t.doubt]: 'doubt' };
   const heads = [t.l, t.a, t.b, t.c, t.h, t.doubt, t.doubtInPhoto, t.pixels, t.blotch, t.glare, t.raised, ...(polarised ? [t.polarised] : [])];
   return (
-    <section class="numbers">
-      <h2>{t.title}</h2>
+    <Depth name="numbers" title={t.title}>
       <p class="caption" id="numbers-caption">
         {t.caption}
       </p>
@@ -80,7 +83,7 @@ export function NumbersTable() {
               <th scope="col">{t.zone}</th>
               {heads.map((h) => (
                 <th scope="col" key={h}>
-                  {h}
+                  {explained[h] ? <Term name={explained[h]}>{h}</Term> : h}
                 </th>
               ))}
             </tr>
@@ -90,6 +93,6 @@ export function NumbersTable() {
           ))}
         </table>
       </div>
-    </section>
+    </Depth>
   );
 }

@@ -1,13 +1,15 @@
 /**
  * What the page as a whole listens to: drop, paste, undo keys, outlines hidden while H is held, the
- * pair's views by V.
+ * pair's views by V, the list of keys by ?.
  */
 import { redoStep, undoStep } from '../state/desk';
+import { dialog } from '../state/dialogs';
 import { cyclePair } from '../state/pair';
+import { settings } from '../state/settings';
 import { outlinesHidden } from '../state/ui';
 
 interface PageEvents {
-  open(file: File): void;
+  open(files: readonly File[]): void;
   dropping(on: boolean): void;
 }
 
@@ -22,6 +24,8 @@ export function attachPage({ open, dropping }: PageEvents): () => void {
   const on = <K extends keyof WindowEventMap>(type: K, listener: (event: WindowEventMap[K]) => void) =>
     window.addEventListener(type, listener, { signal: stop.signal });
 
+  const give = (data: DataTransfer | null) => data?.files.length && open([...data.files]);
+
   on('dragover', (event) => {
     if (!hasFiles(event)) return;
     event.preventDefault();
@@ -31,17 +35,16 @@ export function attachPage({ open, dropping }: PageEvents): () => void {
   on('drop', (event) => {
     event.preventDefault();
     dropping(false);
-    const file = event.dataTransfer?.files[0];
-    if (file) open(file);
+    give(event.dataTransfer);
   });
   on('paste', (event) => {
-    const file = event.clipboardData?.files[0];
-    if (file) open(file);
+    give(event.clipboardData);
   });
   on('keydown', (event) => {
     if (inField(event.target)) return;
     const command = event.ctrlKey || event.metaKey;
     const key = event.key.toLowerCase();
+    const single = !command && !event.altKey && settings.value.singleKeys !== false;
     if (command && key === 'z') {
       event.preventDefault();
       if (event.shiftKey) redoStep();
@@ -49,8 +52,9 @@ export function attachPage({ open, dropping }: PageEvents): () => void {
     } else if (command && key === 'y') {
       event.preventDefault();
       redoStep();
-    } else if (!command && !event.altKey && key === 'h') outlinesHidden.value = true;
-    else if (!command && !event.altKey && key === 'v') cyclePair();
+    } else if (single && key === 'h') outlinesHidden.value = true;
+    else if (single && key === 'v') cyclePair();
+    else if (single && key === '?') dialog.value = 'keys';
   });
   on('keyup', (event) => {
     if (event.key.toLowerCase() === 'h') outlinesHidden.value = false;

@@ -1,20 +1,30 @@
 /** Everything that is said about the photo: checks, sheet, ladder, numbers, outlines. */
-import { photo } from '../state/desk';
+import { momentText } from '../charts/format';
+import { photo, scene } from '../state/desk';
 import { reading, readingPending, readingProblem } from '../state/reading';
+import { mayAsk } from '../state/tray/retake_model';
 import { cardMissing, photoRetake, sheet } from '../state/sheet';
+import { shapesOf } from '../state/shapes';
 import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
 import { Advice } from './advice';
+import { Decide, NextBar } from './decide';
+import { Depth } from './depth';
 import { Checks } from './checks';
 import { Evenness } from './evenness';
 import { Facts } from './facts';
 import { LadderSection } from './ladder';
+import { later } from './later';
 import { NumbersTable } from './numbers';
-import { PolarisedSwitch, StandsOn } from './trust';
-import { AxisSheet } from './sheet/axis_sheet';
 import { OwnTabs } from './own_tabs';
+import { AxisSheet } from './sheet/axis_sheet';
+import { PolarisedSwitch, StandsOn } from './trust';
 import { GlareTable, PairNote } from './pair';
 import { ShapeEditor, ShapeList } from './shape_editor';
+
+const TabsCheck = later(async () => (await import('./lab/tabs_check')).TabsCheck);
+const Notes = later(async () => (await import('./lab/notes')).Notes);
+const RetakeOfReading = later(async () => (await import('./lab/retake')).RetakeOfReading);
 
 /** Why there is no sheet: it could not be read, must not be trusted, or its card gave nothing. */
 function reason(): { title: string; text: string } | null {
@@ -53,21 +63,32 @@ export function Panel() {
   if (!photo.value) return null;
   return (
     <section class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
-      <p class="print-only">{words.sheet.printed(words.photo.shown(photo.value.name), new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }))}</p>
+      <p class="print-only">{words.sheet.printed(words.photo.shown(photo.value.name), momentText(new Date()))}</p>
       <Checks />
-      <StandsOn />
       <Result />
+      <NextBar />
+      {reading.value && mayAsk(reading.value.report) && (
+        <Depth name="retake" title={words.retake.title}>
+          <RetakeOfReading />
+        </Depth>
+      )}
       {reading.value && <GlareTable report={reading.value.report} />}
       <PairNote />
-      <Evenness />
+      <Decide />
       <Advice />
       <LadderSection />
+      <Evenness />
+      <StandsOn />
+      <TabsCheck />
+      <Notes />
       <NumbersTable />
-      <ShapeList />
-      <ShapeEditor />
-      <PolarisedSwitch />
-      <OwnTabs />
-      <Facts />
+      <Depth name="outlines" title={words.shape.depth} gist={words.shape.depthGist(shapesOf(scene.value).length)}>
+        <ShapeList />
+        <ShapeEditor />
+        <PolarisedSwitch />
+        <OwnTabs />
+        <Facts />
+      </Depth>
       <p class="disclaimer">{words.sheet.disclaimer}</p>
     </section>
   );

@@ -1,14 +1,18 @@
 /** Asks for a file through the browser's own chooser. */
-export function pickFile(options: { accept: string; camera?: boolean }, use: (file: File) => void): void {
+export const pickFile = (options: { accept: string; camera?: boolean }, use: (file: File) => void): void => pickFiles(options, ([file]) => file && use(file));
+
+/** The same for one or several. */
+export function pickFiles(options: { accept: string; camera?: boolean; multiple?: boolean }, use: (files: File[]) => void): void {
   const input = document.createElement('input');
   input.type = 'file';
   input.accept = options.accept;
   if (options.camera) input.setAttribute('capture', 'environment');
+  input.multiple = options.multiple ?? false;
   input.hidden = true;
   input.addEventListener('change', () => {
-    const file = input.files?.[0];
+    const files = [...(input.files ?? [])];
     input.remove();
-    if (file) use(file);
+    if (files.length) use(files);
   });
   input.addEventListener('cancel', () => input.remove());
   document.body.append(input);

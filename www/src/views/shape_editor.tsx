@@ -1,6 +1,7 @@
 /** The selected shape by words and numbers: name, kind, colour of the card, every point. */
 import { useRef } from 'preact/hooks';
 import type { Region, RegionKind } from '../engine/types';
+import { setDepth } from '../state/depths';
 import { scene } from '../state/desk';
 import { giveRegionName, setKind } from '../state/role_edit';
 import { regionById, regionIdOf, shapeOf, shapesOf } from '../state/shapes';
@@ -16,6 +17,7 @@ import { NameChoice } from './tab_names';
 /** Brings the editor into sight, on a phone too. */
 export function showEditor(): void {
   side.value = 'sheet';
+  setDepth('outlines', true);
   requestAnimationFrame(() => {
     const editor = document.getElementById('shape-editor');
     editor?.querySelector<HTMLDetailsElement>('details.points')?.setAttribute('open', '');
@@ -27,6 +29,7 @@ export function showEditor(): void {
 /** Opens the table of the user's own tabs and brings it into sight. */
 export function showOwnTabs(): void {
   side.value = 'sheet';
+  setDepth('outlines', true);
   requestAnimationFrame(() => {
     const book = document.getElementById('own-tabs');
     book?.setAttribute('open', '');
@@ -64,8 +67,7 @@ export function ShapeList() {
   const shapes = shapesOf(scene.value);
   const t = words.shape;
   return (
-    <section class="shape-list">
-      <h2>{t.title}</h2>
+    <div class="shape-list">
       {shapes.length === 0 && <p>{t.none}</p>}
       <div class="chips" role="group" aria-label={t.title}>
         {shapes.map(({ key }) => (
@@ -82,7 +84,7 @@ export function ShapeList() {
           <p class="hint">{t.secondWhy}</p>
         </div>
       )}
-    </section>
+    </div>
   );
 }
 

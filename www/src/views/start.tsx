@@ -41,6 +41,7 @@ export function Start() {
       </div>
       <div class="without-photo" role="group" aria-label={words.modes.without}>
         <span>{words.modes.without}</span>
+        <button type="button" onClick={() => showMode('photos')}>{words.modes.openPhotos}</button>
         <button type="button" onClick={() => showMode('swatches')}>{words.modes.openSwatches}</button>
         <button type="button" onClick={() => showMode('plan')}>{words.modes.openPlan}</button>
         <button type="button" onClick={() => showMode('practice')}>{words.modes.openPractice}</button>

@@ -2,15 +2,19 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
+import { dialog } from '../state/dialogs';
 import { searchAgain } from '../state/find';
 import { openDemo } from '../state/open';
+import { openPatient } from '../state/patient/patient';
 import { shownPlan } from '../state/stains/planning';
+import { startTour } from '../state/tour';
 import { mode, showMode } from '../state/ui';
 import { words } from '../words';
 import { Clock, DryingNote } from './clock';
 import { focusOn } from './focus_on';
 import { showOwnTabs } from './shape_editor';
-import { copyCsv, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveCsv, saveScene, takePhoto } from './actions';
+import { TourOffer } from './tour_offer';
+import { copyCsv, hasAllNumbers, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveAllCsv, saveCsv, saveScene, takePhoto } from './actions';
 
 function Menu() {
   const open = useSignal(false);
@@ -36,9 +40,14 @@ function Menu() {
     [words.modes.openSwatches, () => showMode('swatches'), true],
     [t.openScene, pickScene, has],
     [t.saveScene, saveScene, has],
+    [words.patient.show, openPatient, has],
     [t.copyCsv, () => void copyCsv(), numbers],
     [t.saveCsv, saveCsv, numbers],
+    [words.tray.csv, saveAllCsv, hasAllNumbers()],
     mode.value === 'plan' ? [words.plan.print, () => window.print(), shownPlan.value !== null] : [t.print, () => window.print(), numbers && mode.value === 'reading'],
+    [words.tour.menu, () => void (photo.value ? Promise.resolve() : openDemo()).then(startTour), true],
+    [words.keys.title, () => (dialog.value = 'keys'), true],
+    [words.settings.title, () => (dialog.value = 'settings'), true],
   ];
   const close = () => {
     open.value = false;
@@ -78,6 +87,7 @@ export function TopBar() {
     <header class={changed ? 'top-bar changed' : 'top-bar'}>
       <h1>Tabside</h1>
       <span class={photo.value?.name === words.demo.name ? 'file-name of-demo' : 'file-name'}>{photo.value && words.photo.shown(photo.value.name)}</span>
+      <TourOffer />
       {photo.value && (
         <button type="button" class="open-photo" onClick={pickPhoto}>
           {t.open}

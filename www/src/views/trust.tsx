@@ -6,6 +6,7 @@ import { reading } from '../state/reading';
 import { withCrossPolarised } from '../state/scene_edit';
 import { photoRetake } from '../state/sheet';
 import { words } from '../words';
+import { Depth } from './depth';
 import { showOwnTabs } from './shape_editor';
 
 /** Less is not worth a line. */
@@ -59,7 +60,7 @@ export function Light({ light }: { light: LightReport }) {
       {(light.raise || used > 0) && (
         <details>
           <summary>{[light.raise && t.raise, used > 0 && t.tabs(used)].filter(Boolean).join('; ')}</summary>
-          {light.raise && <p class="raise">{light.raise}</p>}
+          {light.raise && <p class="raise">{words.names.said(scene.value, light.raise)}</p>}
           {light.trust === 'card_and_tabs' && (
             <button type="button" onClick={showOwnTabs}>
               {words.tabs.title}
@@ -91,9 +92,8 @@ export function StandsOn() {
   const light = reading.value?.report.light;
   if (!light || photoRetake.value) return null;
   return (
-    <section class="stands-on">
-      <h2>{words.trust.title}</h2>
+    <Depth name="stands" title={words.trust.title} gist={words.trust.rungs[light.trust]}>
       <Light light={light} />
-    </section>
+    </Depth>
   );
 }

@@ -1,24 +1,33 @@
 /** English: the catalogue that is always complete. Every other language has its shape. */
 import { app } from './app';
 import { clock } from './clock';
+import { compare } from './compare';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { evenness } from './evenness';
 import { flow } from './flow';
 import { found } from './found';
+import { help } from './help';
+import { keys } from './keys';
 import { modes } from './modes';
 import { names } from './names';
+import { notes } from './notes';
 import { numbers } from './numbers';
 import { pair } from './pair';
 import { passes, unfired } from './passes';
+import { patient } from './patient';
 import { plan } from './plan';
 import { practice } from './practice';
+import { retake } from './retake';
 import { sheet } from './sheet';
+import { settings } from './settings';
 import { shape } from './shape';
 import { stage } from './stage';
 import { swatches } from './swatches';
 import { tabs } from './tabs';
+import { tour } from './tour';
+import { tray } from './tray';
 import { trust } from './trust';
 import { typed } from './typed';
 
-export const english = { ...app, clock, edits, errors, evenness, flow, found, modes, names, numbers, pair, passes, plan, practice, shape, sheet, stage, status, swatches, tabs, trust, typed, unfired };
+export const english = { ...app, clock, compare, edits, errors, evenness, flow, found, help, keys, modes, names, notes, numbers, pair, passes, patient, plan, practice, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };

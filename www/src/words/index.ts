@@ -2,10 +2,11 @@
  * Everything the page says, in one place, in the language that was chosen: `words.plan.print`. It
  * follows a signal, so that what is shown or computed from it changes with the language; it must
  * therefore be read where it is used, never kept in a constant of a module.
- * What the engine says (checks, differences, advice) arrives in words already.
+ * What the engine says (checks, differences, advice) arrives in English: `engineWords`.
  */
 import { signal } from '@preact/signals';
 import { english } from './en';
+import type { EngineTable } from './engine';
 
 type Loose<T> = T extends (...args: infer A) => infer R ? (...args: A) => Loose<R> : T extends string ? string : T extends number ? number : { readonly [K in keyof T]: Loose<T[K]> };
 
@@ -16,6 +17,10 @@ export interface Language {
   /** BCP 47. */
   readonly tag: string;
   readonly words: Words;
+  /** For the sentences that the engine says; without it they stay English. */
+  readonly engine?: EngineTable;
+  /** The decimal sign, where it is no point. */
+  readonly decimal?: string;
 }
 
 export const ENGLISH: Language = { tag: 'en', words: english };

@@ -1,4 +1,5 @@
 import type { RegionKind, Scene, Zone } from '../engine/types';
+import { engineWords } from './engine';
 import { regionById, regionIdOf, stepIndexOf, type ShapeKey } from '../state/shapes';
 
 const kind: Record<RegionKind, string> = { tooth: 'Tooth', restoration: 'Restoration', tab: 'Tab' };
@@ -29,12 +30,16 @@ const tab = (scene: Scene, name: string): string => {
 /** Ids that this page gives; any other could be a word of the sentence. */
 const OWN_ID = /(?<![\w-])(?:tooth|restoration|tab)-\d+(?![\w-])/g;
 
-/** The report's sentences, with regions that have no name called as they are here. */
-const said = (scene: Scene, text: string): string =>
-  scene.regions
-    .filter((r) => !r.name)
-    .reduce((sofar, r) => sofar.replaceAll(`${kind[r.kind]} “${r.id}”`, region(scene, r.id)).replaceAll(`“${r.id}”`, region(scene, r.id)), text)
-    .replace(OWN_ID, (id) => region(scene, id));
+/** The report's sentences in this language, with regions that have no name called as they are here. */
+export const saidWith = (nameOf: (scene: Scene, id: string) => string) => (scene: Scene, text: string): string =>
+  engineWords(
+    scene.regions
+      .filter((r) => !r.name)
+      .reduce((sofar, r) => sofar.replaceAll(`${kind[r.kind]} “${r.id}”`, nameOf(scene, r.id)).replaceAll(`“${r.id}”`, nameOf(scene, r.id)), text)
+      .replace(OWN_ID, (id) => nameOf(scene, id)),
+  );
+
+const said = saidWith(region);
 
 /** The name without the kind, for where the kind stands beside it. */
 function own(scene: Scene, id: string): string {

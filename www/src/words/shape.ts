@@ -2,6 +2,8 @@ import type { RegionKind } from '../engine/types';
 
 export const shape = {
   title: 'Outlines',
+  depth: 'Outlines, card, colours of my tabs',
+  depthGist: (n: number) => (n === 1 ? '1 outline' : `${n} outlines`),
   none: 'Nothing is outlined yet.',
   selected: (what: string) => `Correct: ${what}`,
   name: 'Name',

@@ -1,6 +1,6 @@
 /** What crosses between the page and the worker: requests one way, replies and phases the other. */
 import type {
-  ErrorKind, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction,
+  Difference, ErrorKind, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction,
   PredictRequest, Preview, ReadOptions, Rect, Report, Scene, StatedScene, SwatchBook, UnfiredLook, UnfiredRequest, ZonePlan,
 } from '../engine/types';
 
@@ -21,12 +21,16 @@ export interface Calls {
   set_guide(guide: Guide | undefined): Guide;
   guide(): Guide;
   read(id: number, scene: Scene, options: ReadOptions): Report;
+  /** How plain colours differ; no photo is needed. Eight numbers a pair: L*, a*, b*, doubt (NaN: not known) of `from`, then of `to`. */
+  differences(numbers: Float64Array): Difference[];
   straightened(id: number, scene: Scene, region: string, height_px: number): Preview;
   pair(id: number, polarised_id: number | null): void;
   /** Where the plain photo of a pair shows glare, as grey with alpha in its frame. */
   glare_map(id: number, scene: Scene, max_px: number): Preview;
   /** Where a region is uneven, to lay over the photo. */
   evenness_map(id: number, scene: Scene, region: string, max_px: number): Patch;
+  /** Where a region differs from a target in the same photo, to lay over the photo. */
+  difference_map(id: number, scene: Scene, region: string, target: string, max_px: number): Patch;
   /** What one coat of each stain does, and what is odd about the swatches. */
   fit_swatches(book: SwatchBook): FittedBook;
   predict(book: SwatchBook, requests: PredictRequest[]): Prediction[];

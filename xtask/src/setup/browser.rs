@@ -1,7 +1,8 @@
 //! A Chromium for the tests and measurements that need a real browser.
 
 use crate::fail::{ADMIN, Failure, Result, YOU};
-use crate::process::{output, run};
+use crate::process::output;
+use crate::setup::apt;
 use crate::setup::version::Version;
 use std::ffi::OsStr;
 use std::path::{Path, PathBuf};
@@ -9,6 +10,9 @@ use std::process::Command;
 
 /// The variable that names a browser to use, here and for the page's own test scripts.
 pub const VARIABLE: &str = "TABSIDE_CHROMIUM";
+
+/// Debian's package.
+pub const PACKAGE: &str = "chromium";
 
 const NAMES: &[&str] = &[
     "chromium",
@@ -30,75 +34,66 @@ pub struct Browser {
     pub version: String,
 }
 
-/// The browser, installed first where that is possible without asking anybody.
+/// Chromium, installed first where that is possible without asking anybody.
 pub fn ensure() -> Result<Browser> {
-    if let Some(chosen) = std::env::var_os(VARIABLE).filter(|v| !v.is_empty()) {
-        return try_program(Path::new(&chosen)).ok_or_else(|| {
-            Failure::new(
-                format!(
-                    "{VARIABLE} is {}, which does not start as a browser.",
-                    chosen.display()
-                ),
-                YOU,
-                format!("Correct {VARIABLE}, or unset it to have a browser looked for."),
-            )
-        });
+    if let Some(browser) = chosen(VARIABLE)? {
+        return Ok(browser);
     }
     if let Some(browser) = find() {
         return Ok(browser);
     }
-    let missing = || {
-        Failure::new(
-            "The browser tests need Chromium (or Chrome), and none was found.",
-            ADMIN,
-            format!(
-                "Install it (Debian: `sudo apt-get install -y chromium`; Fedora: `sudo dnf install \
-                 chromium`; macOS: `brew install --cask chromium`), or set {VARIABLE} to a browser's \
-                 whole path; then run the same command again. `cargo xtask test --fast` does without."
-            ),
-        )
-    };
-    if !may_use_apt() {
-        return Err(missing());
+    if apt::may_use() {
+        apt::install(&[PACKAGE])?;
     }
-    println!("Installing Chromium with apt-get (about half a minute) …");
-    let remedy = "Connect to the network, let other installations finish, and run the same command \
-                  again; or install Chromium by hand.";
-    run(apt_get().arg("update"), ADMIN, remedy)?;
-    run(
-        apt_get().args(["install", "-y", "--no-install-recommends", "chromium"]),
-        ADMIN,
-        remedy,
-    )?;
     // Ubuntu's package of that name may install without giving a browser that starts.
     find().ok_or_else(missing)
 }
 
-fn apt_get() -> Command {
-    let mut command = Command::new("apt-get");
-    command
-        .args(["-o", "DPkg::Lock::Timeout=300"])
-        .env("DEBIAN_FRONTEND", "noninteractive")
-        .stdin(std::process::Stdio::null());
-    command
+fn missing() -> Failure {
+    Failure::new(
+        "The browser tests need Chromium (or Chrome), and none was found.",
+        ADMIN,
+        format!(
+            "Install it (Debian: `sudo apt-get install -y chromium`; Fedora: `sudo dnf install \
+             chromium`; macOS: `brew install --cask chromium`), or set {VARIABLE} to a browser's \
+             whole path; then run the same command again. `cargo xtask test --fast` does without."
+        ),
+    )
 }
 
-fn may_use_apt() -> bool {
-    cfg!(target_os = "linux")
-        && output(Command::new("apt-get").arg("--version")).is_some()
-        && output(Command::new("id").arg("-u")).as_deref() == Some("0")
+/// The browser that an environment variable names, where it does.
+pub fn chosen(variable: &str) -> Result<Option<Browser>> {
+    let Some(path) = std::env::var_os(variable).filter(|v| !v.is_empty()) else {
+        return Ok(None);
+    };
+    try_program(Path::new(&path)).map(Some).ok_or_else(|| {
+        Failure::new(
+            format!(
+                "{variable} is {}, which does not start as a browser.",
+                path.display()
+            ),
+            YOU,
+            format!("Correct {variable}, or unset it to have a browser looked for."),
+        )
+    })
 }
 
-/// A browser that is already here.
+/// A Chromium that is already here.
 pub fn find() -> Option<Browser> {
+    first_that_starts(NAMES)
+}
+
+/// The first of these programs that is here and starts as a browser.
+pub fn first_that_starts(names: &[&str]) -> Option<Browser> {
     let path = std::env::var_os("PATH").unwrap_or_default();
-    NAMES
+    names
         .iter()
         .filter_map(|name| on_path(name, &path))
         .find_map(|program| try_program(&program))
 }
 
-fn on_path(name: &str, path: &OsStr) -> Option<PathBuf> {
+/// A program with its whole path, by its name.
+pub fn on_path(name: &str, path: &OsStr) -> Option<PathBuf> {
     // An absolute name replaces the folder it is joined to.
     std::env::split_paths(path)
         .map(|dir| dir.join(name))

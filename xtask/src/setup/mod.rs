@@ -1,16 +1,18 @@
 //! Everything that has to be there before anything can be built: checked, and installed where
 //! that is possible. What is there already is left alone.
 
+mod apt;
 pub mod browser;
 mod cache;
 mod cargo_lock;
+pub mod engines;
 pub mod lock;
 mod node;
 mod rust;
 mod tool;
 mod version;
 
-pub use browser::Browser;
+pub use engines::Engines;
 pub use rust::WASM_TARGET;
 
 use crate::fail::Result;
@@ -31,16 +33,11 @@ pub struct Tools {
     pub wasm_bindgen: PathBuf,
 }
 
-/// `cargo xtask setup`: everything, the browser for the tests included.
+/// `cargo xtask setup`: everything, the browsers for the tests included.
 pub fn run() -> Result<()> {
     for_page()?;
     for_checks()?;
-    let browser = browser::ensure()?;
-    println!(
-        "Browser: {} ({})",
-        browser.version,
-        browser.program.display()
-    );
+    println!("Browsers: {}", engines::ensure()?.line());
     println!("Everything is set up.");
     Ok(())
 }

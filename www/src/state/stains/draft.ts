@@ -1,6 +1,6 @@
 /** A swatch while it is entered: text fields, and whether it makes a swatch. Pure. */
 import type { Lab, Swatch, SwatchBook } from '../../engine/types';
-import { numberOf } from '../typed_number';
+import { inField, numberOf } from '../typed_number';
 import { MAX_NAME } from './book';
 
 export type LabText = readonly [string, string, string];
@@ -48,7 +48,7 @@ export const LAB_RANGES = [
 export const COATS = { min: 0.25, max: 12, step: 0.25 } as const;
 export const MAX_DOUBT = 20;
 
-export const typedLab = (lab: Lab): LabText => lab.map((v) => String(Math.round(v * 100) / 100)) as unknown as LabText;
+export const typedLab = (lab: Lab): LabText => lab.map(inField) as unknown as LabText;
 export const isBlank = (text: LabText): boolean => text.every((t) => t.trim() === '');
 
 const within = (text: string, axis: number): boolean => numberOf(text) >= LAB_RANGES[axis]!.min && numberOf(text) <= LAB_RANGES[axis]!.max;

@@ -3,6 +3,7 @@ import { computed } from '@preact/signals';
 import { desk } from '../../engine/instance';
 import type { SwatchBook } from '../../engine/types';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { fixed } from '../../charts/format';
 import { change, photo, scene } from '../desk';
 import { really } from '../passes/coats';
@@ -94,7 +95,7 @@ export async function recordPass(): Promise<void> {
     if (!review || work.value !== now) return;
     const kept: KeptPass = { ...made, review, swatches, drift, photo: open.name, at: new Date().toISOString() };
     put(t.edits.record(n), known, { passes: [...now.passes, kept], unfired: null });
-    say([isStrange(drift) ? t.strange(fixed(drift)) : '', review.words].filter(Boolean).join(' '));
+    say([isStrange(drift) ? t.strange(fixed(drift)) : '', engineWords(review.words)].filter(Boolean).join(' '));
   } catch (error) {
     report(t.failed, error);
   }

@@ -2,6 +2,7 @@
 import { computed } from '@preact/signals';
 import { desk } from '../../engine/instance';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { change } from '../desk';
 import type { Attempt, Exercise, Side } from '../practice/exercise';
 import { attemptsFromJson, merged } from '../practice/exercise_file';
@@ -65,7 +66,7 @@ export async function scoreResult(): Promise<void> {
     if (!score || stains.value !== before) return;
     const attempt: Attempt = { who: who.trim(), base: task.base.name, target: task.target.name, request, score, at: new Date().toISOString(), ...(task.at && { task: task.at }) };
     put(t.edits.score, { attempts: [...attempts, attempt] });
-    say(score.words);
+    say(engineWords(score.words));
   } catch (error) {
     report(t.scoreFailed, error);
   }

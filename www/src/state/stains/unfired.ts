@@ -2,6 +2,7 @@
 import { computed } from '@preact/signals';
 import { desk } from '../../engine/instance';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { photo } from '../desk';
 import { paintedOf, targetDrift, unfiredOf } from '../passes/pass_model';
 import { report } from '../problems';
@@ -27,7 +28,7 @@ export async function lookUnfired(): Promise<void> {
     const look = await whileBusy(t.busy, (signal) => desk.stains.lookUnfired(book.value, request, { signal }));
     if (!look || work.value !== now) return;
     changeWork(words.passes.edits.look, { unfired: { spots: shows.restoration, target: shows.target, look, photo: open.name, at: new Date().toISOString() } });
-    say([look.words, ...look.zones.map((z) => `${words.names.zone[z.zone]}: ${t.third(z, look.directions_only)}`)].join(' '));
+    say([engineWords(look.words), ...look.zones.map((z) => `${words.names.zone[z.zone]}: ${engineWords(t.third(z, look.directions_only))}`)].join(' '));
   } catch (error) {
     report(t.failed, error);
   }

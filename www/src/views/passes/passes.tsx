@@ -6,6 +6,7 @@ import type { KeptPass } from '../../state/passes/kept_pass';
 import { lastPass, notResult, passFired, passOpen, planNextPass, recordPass, seen, takePassBack } from '../../state/stains/passes';
 import { work, type Work } from '../../state/stains/work';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { mixText } from '../plan/said';
 import { Stepper } from '../stepper';
 import { focusOn } from '../focus_on';
@@ -53,14 +54,14 @@ function Review({ kept }: { kept: KeptPass }) {
     <>
       {isStrange(kept.drift) && <p class="care strange">{t.strange(fixed(kept.drift ?? 0))}</p>}
       <p class="go" data-advice={kept.review.advice}>
-        {kept.review.words}
+        {engineWords(kept.review.words)}
       </p>
       <PassLanes kept={kept} />
       {kept.carried && <p class="hint">{t.carried}</p>}
       <ul class="pass-words">
         {kept.review.zones.map((z) => (
           <li key={z.zone}>
-            <span>{words.names.zoneShort[z.zone]}</span> {z.words}
+            <span>{words.names.zoneShort[z.zone]}</span> {engineWords(z.words)}
           </li>
         ))}
       </ul>

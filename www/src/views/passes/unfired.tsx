@@ -5,6 +5,7 @@ import { isStrange } from '../../state/passes/pass_model';
 import { notFired, passOpen, seenDrift, seenNames } from '../../state/stains/passes';
 import { forgetUnfired, lookDrift, lookUnfired, unfiredLook } from '../../state/stains/unfired';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { pickPhoto } from '../actions';
 import { focusOn } from '../focus_on';
 
@@ -21,7 +22,7 @@ function Third({ look, directionsOnly }: { look: UnfiredZoneLook; directionsOnly
         <strong>{look.advice.map((a) => t.hand(a)).join(', ')}</strong>
       </dt>
       <dd>
-        <p>{t.third(look, directionsOnly)}</p>
+        <p>{engineWords(t.third(look, directionsOnly))}</p>
         {look.fired && <p class="hint">{t.fired(labText(look.fired), fixed(look.fired_doubt ?? 0))}</p>}
       </dd>
     </div>
@@ -72,7 +73,7 @@ export function UnfiredSection() {
       </h2>
       {kept ? (
         <>
-          <p class={kept.look.directions_only ? 'directions' : undefined}>{kept.look.words}</p>
+          <p class={kept.look.directions_only ? 'directions' : undefined}>{engineWords(kept.look.words)}</p>
           {kept.look.directions_only && <p>{t.directions}</p>}
           <Drift by={lookDrift.value} />
           <dl class="hand">

@@ -1,6 +1,7 @@
 /** What must be said with every plan: what it cannot reach, and the cautions. */
 import type { Plan } from '../../engine/types';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { findingsOf, inShort } from './findings';
 
 const ID = 'shortfalls';
@@ -43,7 +44,7 @@ export function Cautions({ plan: { cautions } }: { plan: Plan }) {
   return (
     <section class="cautions">
       <h2>{words.plan.cautions}</h2>
-      <ul>{cautions.map((c) => <li key={c}>{c}</li>)}</ul>
+      <ul>{cautions.map((c) => <li key={c}>{engineWords(c)}</li>)}</ul>
     </section>
   );
 }

@@ -1,6 +1,7 @@
 /** Findings of a plan: what several thirds have in common is said once. Pure. */
 import { THIRDS, type Shortfall } from '../../engine/types';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 
 export interface Finding extends Omit<Shortfall, 'zone'> {
   /** The thirds that it is about, in words. */
@@ -29,7 +30,7 @@ export function findingsOf(shortfalls: readonly Shortfall[]): Finding[] {
     const alike = THIRDS.flatMap((zone) => shortfalls.filter((s) => s.zone === zone && shapeOf(s) === shape));
     const { code, instead } = alike[0]!;
     const names = alike.map((s) => words.names.zoneShort[s.zone]).map((name, i) => (i === 0 ? name : name.toLowerCase()));
-    return { code, instead, text: oneText(alike), thirds: words.plan.zones(names) };
+    return { code, instead: instead.map(engineWords), text: engineWords(oneText(alike)), thirds: words.plan.zones(names) };
   });
 }
 

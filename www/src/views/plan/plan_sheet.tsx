@@ -10,6 +10,8 @@ import { zoomToRegions } from '../../stage/controls';
 import { work } from '../../state/stains/work';
 import { photo } from '../../state/desk';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
+import { Term } from '../help_term';
 import { Switch } from '../switch';
 import { useSize } from '../use_size';
 import { Divider } from './divider';
@@ -46,7 +48,7 @@ function Result({ zone }: { zone: ZonePlan }) {
       </p>
       {THRESHOLDS.some((t) => after < t && most >= t) && <p class="up-to">{words.plan.upTo(fixed(most))}</p>}
       <p class="verdict">{words.sheet.verdict[zone.verdict]}</p>
-      <p>{words.plan.still(zone.words)}</p>
+      <p>{words.plan.still(engineWords(zone.words))}</p>
     </div>
   );
 }
@@ -78,7 +80,7 @@ export function PlanSheet({ plan }: { plan: Plan }) {
   return (
     <section class="axis-sheet plan-sheet">
       <h2 class="unseen">{t.sheet}</h2>
-      {plan.leave && <p class="leave"><strong>{t.leave}.</strong> {plan.leave}</p>}
+      {plan.leave && <p class="leave"><strong>{t.leave}.</strong> {engineWords(plan.leave)}</p>}
       <div class="sheet-grid plan-grid pictures-3">
         <div class="teeth-head teeth-row">
           <span class="gutter" />
@@ -89,7 +91,7 @@ export function PlanSheet({ plan }: { plan: Plan }) {
           <PlanPictures plan={plan} />
         </div>
         <div class="head" data-column="coats"><h3>{t.coatsHead}</h3><small>{t.coatsHint}</small></div>
-        <div class="head" data-column="result"><h3>{t.resultHead}</h3><small>{t.resultHint}</small></div>
+        <div class="head" data-column="result"><h3><Term name="deltaE">{t.resultHead}</Term></h3><small>{t.resultHint}</small></div>
         <div class="coats-width" ref={ref} />
         {plan.zones.map((zone) => (
           <div key={zone.zone} class="third" data-zone={zone.zone} role="group" aria-label={words.names.zone[zone.zone]}>
@@ -100,7 +102,7 @@ export function PlanSheet({ plan }: { plan: Plan }) {
         <div class="hairlines" aria-hidden="true" />
       </div>
       <PictureTools />
-      <p class="strip-note">{t.plusMinus}</p>
+      <p class="strip-note"><Term name="doubt">{words.help.terms.shown.doubt}</Term> {t.plusMinus}</p>
     </section>
   );
 }

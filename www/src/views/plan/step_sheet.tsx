@@ -1,12 +1,13 @@
 /** The step sheet for the bench: everything of a plan on paper, good without colour. */
 import { CoatsBar } from '../../charts/coats_bar';
 import { coatsLayout, coatsText } from '../../charts/coats_layout';
-import { fixed } from '../../charts/format';
+import { fixed, momentText } from '../../charts/format';
 import type { Plan, PlanStep } from '../../engine/types';
 import { photo } from '../../state/desk';
 import { differenceDoubt, label, shownNames } from '../../state/stains/planning';
 import { isTicked } from '../../state/stains/work';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { limitsText } from './limits';
 import { Mix } from './mix';
 import { coatsOf, labNumbers } from './said';
@@ -50,9 +51,9 @@ function Row({ step, at, of }: { step: PlanStep; at: number; of: number }) {
     <li>
       <span class="tick-box">{isTicked(at) && '✓'}</span>
       <div>
-        <strong>{at + 1}. {step.title}</strong> {of > 1 && <small>({t.firing(step.firing, of)})</small>}
+        <strong>{at + 1}. {engineWords(step.title)}</strong> {of > 1 && <small>({t.firing(step.firing, of)})</small>}
         <p>
-          {step.stroke} {feather && `${t.feather} ${feather}.`} {step.look && <em>{lookHead(step)}: {lookText(step)}</em>} {expected.length > 0 && <b>{t.expect} {expected.join('; ')}</b>}
+          {engineWords(step.stroke)} {feather && `${t.feather} ${feather}.`} {step.look && <em>{lookHead(step)}: {lookText(step)}</em>} {expected.length > 0 && <b>{t.expect} {expected.join('; ')}</b>}
         </p>
       </div>
     </li>
@@ -62,7 +63,7 @@ function Row({ step, at, of }: { step: PlanStep; at: number; of: number }) {
 export function StepSheet({ plan }: { plan: Plan }) {
   const t = words.plan;
   const names = shownNames.value;
-  const when = new Date().toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+  const when = momentText(new Date());
   return (
     <section class="step-sheet print-only">
       <header>
@@ -73,7 +74,7 @@ export function StepSheet({ plan }: { plan: Plan }) {
       </header>
       <div class="sheet-body">
         <Zones plan={plan} />
-        {plan.leave && <p>{plan.leave}</p>}
+        {plan.leave && <p>{engineWords(plan.leave)}</p>}
         <ol class="sheet-steps">{plan.steps.map((step, at) => <Row key={at} step={step} at={at} of={plan.firings} />)}</ol>
         {plan.shortfalls.length > 0 && (
           <div class="together">
@@ -84,7 +85,7 @@ export function StepSheet({ plan }: { plan: Plan }) {
         <p><strong>{t.limits.planned}:</strong> {limitsText(plan.limits)}.</p>
         <div class="together">
           <h2>{t.cautions}</h2>
-          <ul class="sheet-cautions">{plan.cautions.map((c) => <li key={c}>{c}</li>)}</ul>
+          <ul class="sheet-cautions">{plan.cautions.map((c) => <li key={c}>{engineWords(c)}</li>)}</ul>
           <p>{t.reserve}</p>
         </div>
       </div>

@@ -4,13 +4,14 @@ import type { Plan, PlanStep } from '../../engine/types';
 import { tickStep } from '../../state/stains/planning';
 import { isTicked } from '../../state/stains/work';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { labText } from './said';
 
 /** What stands before how it should look: paint is judged once it is fired. */
 export const lookHead = ({ kind }: PlanStep): string => (kind === 'paint' ? words.plan.fired : words.plan.look);
 
 /** The head says that it is fired. */
-export const lookText = ({ kind, look }: PlanStep): string => (kind === 'paint' ? look.replace(/ third fired:/g, ' third:') : look);
+export const lookText = ({ kind, look }: PlanStep): string => engineWords(kind === 'paint' ? look.replace(/ third fired:/g, ' third:') : look);
 
 /** Empty when the stroke says it already. */
 export function featherText({ feather, stroke }: PlanStep): string {
@@ -28,7 +29,7 @@ function Details({ step }: { step: PlanStep }) {
   const expected = expectTexts(step);
   return (
     <dl>
-      {step.stroke && <div><dt>{t.stroke}</dt><dd>{step.stroke}</dd></div>}
+      {step.stroke && <div><dt>{t.stroke}</dt><dd>{engineWords(step.stroke)}</dd></div>}
       {feather && <div><dt>{t.feather}</dt><dd>{feather}</dd></div>}
       {step.look && <div><dt>{lookHead(step)}</dt><dd>{lookText(step)}</dd></div>}
       {expected.length > 0 && <div><dt>{t.expect}</dt><dd>{expected.map((text) => <span key={text} class="expected">{text}</span>)}</dd></div>}
@@ -42,9 +43,9 @@ function Step({ step, at }: { step: PlanStep; at: number }) {
   return (
     <li class={done ? 'plan-step done' : 'plan-step'} data-kind={step.kind}>
       <label>
-        <input type="checkbox" checked={done} aria-label={t.stepDone(at + 1, step.title)} onChange={(e) => tickStep(at, e.currentTarget.checked)} />
+        <input type="checkbox" checked={done} aria-label={t.stepDone(at + 1, engineWords(step.title))} onChange={(e) => tickStep(at, e.currentTarget.checked)} />
         <span class="number" aria-hidden="true">{at + 1}</span>
-        <strong>{step.title}</strong>
+        <strong>{engineWords(step.title)}</strong>
       </label>
       <Details step={step} />
     </li>

@@ -1,5 +1,5 @@
 /** The learning curve, and the attempts behind it. */
-import { fixed } from '../../charts/format';
+import { dayText, fixed } from '../../charts/format';
 import { LearningCurve } from '../../charts/learning_curve';
 import { attemptsToJson } from '../../state/practice/exercise_file';
 import { learnersOf } from '../../state/practice/exercise_model';
@@ -49,7 +49,7 @@ export function Attempts() {
                 <li key={when}>
                   <span>
                     <strong>{t.left(fixed(score.colour))}</strong> {t.row(who || t.nobody, base, target)}
-                    <small>{new Date(when).toLocaleDateString(undefined, { dateStyle: 'medium' })}</small>
+                    <small>{dayText(new Date(when))}</small>
                   </span>
                   <button type="button" aria-label={t.removeOf(at + 1, who || t.nobody)} onClick={() => (removeAttempt(at), focusOn('attempt-list'))}>
                     {t.remove}

@@ -4,6 +4,7 @@ import { choiceOf, exercise, TYPED } from '../../state/practice/sides';
 import { lastAttempt } from '../../state/practice/exercise_model';
 import { notPainted, scoreResult, toScore } from '../../state/stains/practice';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { Cautions } from '../plan/beside';
 import { Attempts } from './attempts';
 import { Score } from './score';
@@ -14,17 +15,17 @@ function Steps({ plan }: { plan: Plan | null }) {
   if (!plan) return <p class="hint">{words.practice.noPlan}</p>;
   return (
     <>
-      {plan.leave && <p>{plan.leave}</p>}
+      {plan.leave && <p>{engineWords(plan.leave)}</p>}
       <ol class="practice-steps">
         {plan.steps.map((step, i) => (
           <li key={i}>
-            <strong>{step.title}</strong> {step.stroke}
+            <strong>{engineWords(step.title)}</strong> {engineWords(step.stroke)}
           </li>
         ))}
       </ol>
       {plan.shortfalls.map((s, i) => (
         <p key={i} class="hint">
-          {s.text}
+          {engineWords(s.text)}
         </p>
       ))}
       <Cautions plan={plan} />

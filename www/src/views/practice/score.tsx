@@ -2,6 +2,7 @@
 import { fixed, percent } from '../../charts/format';
 import type { Attempt } from '../../state/practice/exercise';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 
 function Figure({ name, value, hint }: { name: string; value: string | undefined; hint: string }) {
   return (
@@ -22,7 +23,7 @@ export function Score({ attempt: { score, request } }: { attempt: Attempt }) {
   const doubt = Math.max(0, ...request.zones.map((z) => z.doubt));
   return (
     <div class="score">
-      <p class="say-first">{score.words}</p>
+      <p class="say-first">{engineWords(score.words)}</p>
       <dl class="figures">
         <Figure name={t.colour} value={fixed(score.colour)} hint={`${t.colourHint}, ${words.passes.plusMinus(fixed(doubt))}`} />
         <Figure name={t.gradient} value={maybe(score.gradient)} hint={t.gradientHint} />
@@ -50,7 +51,7 @@ export function Score({ attempt: { score, request } }: { attempt: Attempt }) {
               </td>
               <td>
                 {words.sheet.verdict[z.verdict]}
-                {z.words && `: ${z.words}`}
+                {z.words && `: ${engineWords(z.words)}`}
               </td>
             </tr>
           ))}

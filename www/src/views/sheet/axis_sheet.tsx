@@ -10,6 +10,9 @@ import { scene } from '../../state/desk';
 import { sheet } from '../../state/sheet';
 import type { SheetModel } from '../../state/sheet_model';
 import { words } from '../../words';
+import type { TermName } from '../../state/explained';
+import { Term } from '../help_term';
+import { MapSwitches } from '../map_switches';
 import { Choosers } from './choosers';
 import { Curves } from './curves';
 import { Picture, PictureFoot, PictureHead } from './picture';
@@ -47,14 +50,28 @@ function Teeth({ model }: { model: SheetModel }) {
   );
 }
 
-function Head({ column, title, hint }: { column: string; title: string; hint?: string | undefined }) {
+interface HeadProps {
+  column: string;
+  title: string;
+  hint?: string | undefined;
+  /** The word that explains itself. */
+  term?: TermName;
+  /** What else stands in the column where it is narrow. */
+  also?: string | undefined;
+}
+
+function Head({ column, title, hint, term, also }: HeadProps) {
   return (
     <div class="head" data-column={column}>
-      <h3>{title}</h3>
+      <h3>{term ? <Term name={term}>{title}</Term> : title}</h3>
       {hint && <small>{hint}</small>}
+      {also && <small class="narrow-only">{also}</small>}
     </div>
   );
 }
+
+/** Where a narrow sheet stops: its answer, then its curves. */
+const STOPS = ['nearest', 'value', 'chroma'];
 
 /** How far the sheet is scrolled when a column stands beside the teeth. */
 function columnLeft(scroller: HTMLElement, column: string): number {
@@ -65,7 +82,7 @@ function columnLeft(scroller: HTMLElement, column: string): number {
 
 export function AxisSheet() {
   const scroller = useRef<HTMLDivElement>(null);
-  const shown = useSignal('value');
+  const shown = useSignal('nearest');
   const model = sheet.value;
   if (!model || model.pictures.length === 0) return null;
   const t = words.sheet;
@@ -73,24 +90,24 @@ export function AxisSheet() {
   const [target, restoration] = [idOf('target'), idOf('restoration')];
   const judging = target !== undefined && restoration !== undefined;
   const against = judging ? t.differenceOf(words.names.region(scene.value, restoration), words.names.region(scene.value, target)) : undefined;
-  const heads: { column: string; title: string; hint?: string | undefined }[] = [
-    { column: 'value', title: t.value, hint: t.valueHint },
-    { column: 'chroma', title: t.chroma, hint: t.chromaHint },
-    judging ? { column: 'difference', title: t.difference, hint: against } : { column: 'difference', title: t.nearest },
-    ...(judging ? [{ column: 'paint', title: t.paint }] : []),
+  const heads: HeadProps[] = [
+    { column: 'nearest', title: t.nearest, hint: model.subject && t.nearestTo(words.names.region(scene.value, model.subject.id)), also: against && t.andDifference(against) },
+    ...(judging ? [{ column: 'difference', title: t.difference, hint: against, term: 'deltaE' as const }, { column: 'paint', title: t.paint }] : []),
+    { column: 'value', title: t.value, hint: t.valueHint, term: 'value' as const },
+    { column: 'chroma', title: t.chroma, hint: t.chromaHint, term: 'chroma' as const },
   ];
   const swipeTo = (column: string) => scroller.current?.scrollTo({ left: columnLeft(scroller.current, column) });
   const swiped = ({ currentTarget }: { currentTarget: HTMLElement }) => {
     const away = (column: string) => Math.abs(columnLeft(currentTarget, column) - currentTarget.scrollLeft);
-    shown.value = heads.reduce((a, b) => (away(b.column) < away(a.column) ? b : a)).column;
+    shown.value = STOPS.reduce((a, b) => (away(b) < away(a) ? b : a));
   };
   return (
     <section class="axis-sheet">
       <h2 class="unseen">{t.title}</h2>
       <div class="column-buttons" role="group" aria-label={t.columns}>
-        {heads.map(({ column, title }) => (
-          <button type="button" key={column} aria-pressed={column === shown.value} onClick={() => swipeTo(column)}>
-            {title}
+        {heads.filter(({ column }) => STOPS.includes(column)).map(({ column, title }) => (
+          <button type="button" key={column} data-stop={column} aria-pressed={column === shown.value} onClick={() => swipeTo(column)}>
+            {column === 'nearest' ? t.answer : column === 'chroma' ? title : [<span class="one">{title}</span>, <span class="both">{t.curves}</span>]}
           </button>
         ))}
       </div>
@@ -112,6 +129,7 @@ export function AxisSheet() {
         {t.strip} {model.pictures.some((p) => hasOwnThirds(p.region)) && words.found.borders.stretched}
       </p>
       <Choosers model={model} />
+      <MapSwitches />
     </section>
   );
 }

@@ -1,7 +1,7 @@
-/** What is said about one third: the difference, and which way to paint. */
+/** What is said about one third: its nearest tab, the difference, and which way to paint. */
 import { evennessOf } from '../../charts/evenness_scale';
 import { fixed } from '../../charts/format';
-import type { Rung, ZoneAdvice } from '../../engine/types';
+import type { ZoneAdvice } from '../../engine/types';
 import { scene } from '../../state/desk';
 import type { SheetRow } from '../../state/sheet_model';
 import { words } from '../../words';
@@ -17,44 +17,51 @@ function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: Sheet
         </small>
       </p>
       <p class="verdict">{t.verdict[advice.verdict]}</p>
-      <p>{advice.words}</p>
+      <p>{words.names.said(scene.value, advice.words)}</p>
       {surface && evennessOf(surface.blotch) !== 'even' && <p class="surface">{words.evenness.surface(surface.blotch, surface.than)}</p>}
     </>
   );
 }
 
-function NearestTab({ rung, note }: { rung: Rung; note: string | undefined }) {
+/** Where the third lies among the tabs, and how sure that is. */
+function NearestTab({ row: { nearest, alike, note }, alone }: { row: SheetRow; alone: boolean }) {
   const t = words.sheet;
+  if (!nearest) return null;
+  const others = alike.slice(0, 3).map((name) => words.names.tab(scene.value, name));
   return (
     <>
       <p class="big">
-        {words.names.tab(scene.value, rung.name)}
+        {words.names.tab(scene.value, nearest.name)}
         <small>
-          {t.deltaE} {fixed(rung.delta_e_00)}
+          {t.deltaE} {fixed(nearest.delta_e_00)}
         </small>
       </p>
-      <p class="verdict">{t.verdict[rung.verdict]}</p>
-      <p>{t.tabIs(rung.words)}</p>
-      {note && <p>{words.names.said(scene.value, note)}</p>}
-      <p class="basis">{t.ladder.bases[rung.basis]}</p>
+      <p class="verdict">{others.length > 0 ? t.asNear(others.join(', ')) : t.sure}</p>
+      {alone && <p>{t.verdict[nearest.verdict]}</p>}
+      {alone && <p>{t.tabIs(words.names.said(scene.value, nearest.words))}</p>}
+      {alone && note && <p>{words.names.said(scene.value, note)}</p>}
+      {nearest.basis !== 'in_photo' && <p class="basis">{t.ladder.bases[nearest.basis]}</p>}
     </>
   );
 }
 
 export function Third({ row, judging, subject }: { row: SheetRow; judging: boolean; subject: boolean }) {
-  const { advice, nearest, note, zone, surface } = row;
-  const said = judging ? advice && <AgainstTarget advice={advice} surface={surface} /> : nearest && <NearestTab rung={nearest} note={note} />;
+  const { advice, nearest, zone, surface } = row;
+  const none = <p class="none">{subject ? words.sheet.noNumber : zone === 'cervical' && words.sheet.noSubject}</p>;
   return (
     <div class="third" data-zone={zone}>
-      <div class="difference" data-delta-e={advice?.delta_e_00}>
-        {said ?? <p class="none">{subject ? words.sheet.noNumber : zone === 'cervical' && words.sheet.noSubject}</p>}
-      </div>
+      <div class="nearest">{nearest ? <NearestTab row={row} alone={!judging} /> : none}</div>
       {judging && (
-        <ul class="paint">
-          {advice?.directions.map((direction) => (
-            <li key={direction}>{words.sheet.direction[direction]}</li>
-          ))}
-        </ul>
+        <>
+          <div class="difference" data-delta-e={advice?.delta_e_00}>
+            {advice ? <AgainstTarget advice={advice} surface={surface} /> : none}
+          </div>
+          <ul class="paint">
+            {advice?.directions.map((direction) => (
+              <li key={direction}>{words.sheet.direction[direction]}</li>
+            ))}
+          </ul>
+        </>
       )}
     </div>
   );

@@ -6,6 +6,7 @@ import { fitted } from '../../state/stains/fitted';
 import { demoInUse, describeStain, removeStain, renameStain, startDraft } from '../../state/stains/swatches';
 import { book } from '../../state/stains/work';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { Chips } from '../chips';
 import { coatsOf, labText } from '../plan/said';
 import { Switch } from '../switch';
@@ -44,7 +45,7 @@ export function Stain({ name }: { name: string }) {
   const rows = swatchesOf(book.value, name);
   // What concerns one swatch stands beside it; unfolded it need not be said twice.
   const open = useSignal(false);
-  const ofRows = rows.flatMap(({ swatch, at }, i) => checksOn(checks, at).map((c) => ({ ...c, text: `${t.nth(i + 1, coatsOf(swatch.coats))}: ${c.text}` })));
+  const ofRows = rows.flatMap(({ swatch, at }, i) => checksOn(checks, at).map((c) => ({ ...c, text: `${t.nth(i + 1, coatsOf(swatch.coats))}: ${engineWords(c.text)}` })));
   const said = [...checksOfStain(checks, name), ...(open.value ? [] : ofRows)];
   return (
     <li class="stain" data-stain={name}>
@@ -54,7 +55,7 @@ export function Stain({ name }: { name: string }) {
         <div class="strength">
           <Chips labs={[found.base, found.one_coat]} label={t.chip(labText(found.base), labText(found.one_coat))} />
           <div>
-            <p>{found.words}; {found.lightens ? t.lightens : t.noLight}</p>
+            <p>{engineWords(found.words)}; {found.lightens ? t.lightens : t.noLight}</p>
             <p class="soft">{t.oneCoat(t.doubt(fixed(found.doubt)))}; {t.hides(percent(found.opacity))}; {t.count(found.swatches)}</p>
           </div>
         </div>

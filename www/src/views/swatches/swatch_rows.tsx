@@ -5,6 +5,7 @@ import { checksOn } from '../../state/stains/book';
 import { fitted } from '../../state/stains/fitted';
 import { demoInUse, removeSwatch, reviseSwatch } from '../../state/stains/swatches';
 import { words } from '../../words';
+import { engineWords } from '../../words/engine';
 import { Chips } from '../chips';
 import { coatsOf, labText } from '../plan/said';
 
@@ -14,7 +15,7 @@ export function Findings({ checks }: { checks: readonly SwatchCheck[] }) {
     <ul class="findings">
       {checks.map((c) => (
         <li key={c.code + c.text} class={c.severity}>
-          <strong>{words.swatches.severity[c.severity]}</strong> {c.text} <em>{c.remedy}</em>
+          <strong>{words.swatches.severity[c.severity]}</strong> {engineWords(c.text)} <em>{engineWords(c.remedy)}</em>
         </li>
       ))}
     </ul>

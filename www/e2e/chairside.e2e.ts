@@ -1,0 +1,115 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { closeBrowser, openBrowser, visit } from './browser';
+import { openPhoto, settled } from './desk';
+import { demoCase } from './demo_case';
+import { SIZES } from './passes_case';
+
+beforeAll(openBrowser);
+afterAll(closeBrowser);
+
+/** The demo as a user finds it: with nothing unfolded. */
+async function openFolded(page: Page): Promise<void> {
+  await page.getByRole('button', { name: 'Look at the demo' }).click();
+  await page.locator('.third .difference[data-delta-e]').first().waitFor();
+  await settled(page);
+}
+
+/** What of the answer can be seen without a scroll or a swipe. */
+const inSight = (page: Page, selector: string) =>
+  page.locator(selector).evaluateAll((all) => {
+    const panel = document.querySelector('.panel')!.getBoundingClientRect();
+    const bar = document.querySelector('.next-bar')!.getBoundingClientRect();
+    return all.filter((e) => {
+      const { top, bottom, left, right } = e.getBoundingClientRect();
+      return top >= panel.top && bottom <= Math.min(panel.bottom, bar.top) + 1 && left >= panel.left && right <= panel.right + 1;
+    }).length;
+  });
+
+it('has the answer of all thirds, and what comes next, in one glance on a tablet', async () => {
+  const { page, errors, close } = await visit({ viewport: { width: 1180, height: 820 } });
+  await openFolded(page);
+  for (const cell of ['.third .nearest', '.third .difference', '.third .paint li:last-child']) expect([cell, await inSight(page, cell)]).toEqual([cell, 3]);
+  for (const text of await page.locator('.third .nearest .verdict').allInnerTexts()) expect(text).toMatch(/^(clearly the nearest|could as well be \S+)/);
+  const bar = page.locator('.next-bar');
+  for (const name of ['Plan the stains', 'Show the patient']) expect((await bar.getByRole('button', { name }).boundingBox())!.height).toBeGreaterThanOrEqual(44);
+  await bar.getByRole('button', { name: 'Plan the stains' }).click();
+  await page.locator('#plan').waitFor();
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('needs three taps from an own photo to the answer, on a phone too', async () => {
+  for (const viewport of [{ width: 820, height: 1180 }, { width: 390, height: 844 }]) {
+    const { page, errors, close } = await visit({ viewport, hasTouch: true });
+    // One: the photo.
+    await openPhoto(page, (await demoCase()).photo);
+    await page.locator('.guide-note').waitFor({ state: 'attached' });
+    await settled(page);
+    // Two: which one is the restoration, asked where one stands out, else said by a tap on it.
+    const yes = page.getByRole('button', { name: 'Yes', exact: true });
+    if (await yes.isVisible()) await yes.tap();
+    else {
+      await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 'Tooth f', exact: true }).evaluate((e) => (e as HTMLElement).click());
+      await page.locator('.selection-bar').getByRole('button', { name: 'Restoration' }).tap();
+    }
+    await settled(page);
+    // Three, on a phone: from the photo to its reading.
+    if (viewport.width < 640) await page.locator('.modes').getByRole('button', { name: 'Reading' }).tap();
+    await page.locator('.third .difference[data-delta-e]').first().waitFor();
+    expect(await page.locator('.third .difference[data-delta-e]').count()).toBe(3);
+    expect(errors).toEqual([]);
+    await close();
+  }
+});
+
+it('opens each depth by one tap, and closes it again; folded, nobody gets into it', async () => {
+  const { page, errors, close } = await visit();
+  await openFolded(page);
+  const heads = page.locator('.depth > h2 > button');
+  expect(await heads.count()).toBeGreaterThanOrEqual(7);
+  for (const head of await heads.all()) {
+    const inside = page.locator(`#${await head.getAttribute('aria-controls')}`);
+    expect([await head.getAttribute('aria-expanded'), await inside.evaluate((e) => getComputedStyle(e).visibility)]).toEqual(['false', 'hidden']);
+    await head.click();
+    expect([await head.getAttribute('aria-expanded'), await inside.evaluate((e) => getComputedStyle(e).visibility)]).toEqual(['true', 'visible']);
+    await head.click();
+    expect(await head.getAttribute('aria-expanded')).toBe('false');
+    expect((await inside.boundingBox())!.height).toBe(0);
+  }
+  // On paper all of it stands there.
+  await page.emulateMedia({ media: 'print' });
+  expect(await page.locator('.numbers table').isVisible()).toBe(true);
+  expect((await page.locator('.lane-row').first().boundingBox())!.height).toBeGreaterThan(20);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it.each(Object.entries(SIZES))('says what to mind where the decision is taken (%s)', async (_, viewport) => {
+  const { page, close } = await visit({ viewport });
+  await openFolded(page);
+  const text = await page.locator('.decide').innerText();
+  for (const word of ['dried', 'wet', 'must not touch tissue', 'barrier film', 'display', 'clinician']) expect(text).toContain(word);
+  // It stands before the depth, not at the foot of the page.
+  const [decide, depth] = [(await page.locator('.decide').boundingBox())!, (await page.locator('.depth').first().boundingBox())!];
+  expect(decide.y).toBeLessThan(depth.y);
+  await close();
+});
+
+it('follows a drag in what is folded once all is at rest', async () => {
+  const { page, errors, close } = await visit();
+  await openFolded(page);
+  const { scene, inside, width } = await demoCase();
+  const id = scene.regions.find((r) => r.kind === 'tooth')!.id;
+  const pixels = () => page.locator(`.numbers tbody[data-region="${id}"] [data-number=pixels]`).first().textContent();
+  const before = await pixels();
+  const box = (await page.locator('canvas.photo').boundingBox())!;
+  const [x, y] = inside(id);
+  await page.mouse.click(box.x + (x * box.width) / width, box.y + (y * box.width) / width);
+  await page.locator('.selection-bar').waitFor();
+  await page.locator('.handle.move').focus();
+  await page.keyboard.press('Shift+ArrowUp');
+  await expect.poll(pixels).not.toBe(before);
+  expect(errors).toEqual([]);
+  await close();
+});

@@ -1,0 +1,188 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { complaints, cramped } from './axe';
+import { closeBrowser, openBrowser, visit } from './browser';
+import { demoCase } from './demo_case';
+import { fixture, menu, openDemo, pick, settled } from './desk';
+import { mode } from './plan_case';
+
+beforeAll(openBrowser);
+afterAll(closeBrowser);
+
+interface Given {
+  name: string;
+  mimeType: string;
+  buffer: Buffer;
+}
+
+const jpeg = (name: string, buffer: Buffer): Given => ({ name, mimeType: 'image/jpeg', buffer });
+const other = () => jpeg('bench.jpg', readFileSync(fixture('scenes/other.jpg')));
+const broken = jpeg('broken.jpg', Buffer.from('no picture'));
+
+/** The demo photo out of focus. */
+async function blurred(page: Page): Promise<Given> {
+  const bytes = await page.evaluate(async () => {
+    const picture = await createImageBitmap(await (await fetch('./demo/demo.jpg')).blob());
+    const canvas = new OffscreenCanvas(picture.width, picture.height);
+    const context = canvas.getContext('2d')!;
+    context.filter = 'blur(14px)';
+    context.drawImage(picture, 0, 0);
+    const made = await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.95 });
+    return [...new Uint8Array(await made.arrayBuffer())];
+  });
+  return jpeg('blurred.jpg', Buffer.from(bytes));
+}
+
+/** As if dragged in from a folder. */
+async function drop(page: Page, ...files: Given[]): Promise<void> {
+  const given = files.map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
+  await page.evaluate((given) => {
+    const data = new DataTransfer();
+    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
+    window.dispatchEvent(new DragEvent('drop', { dataTransfer: data }));
+  }, given);
+}
+
+const rows = (page: Page) => page.locator('.tray-row');
+const names = (page: Page) => page.locator('.tray-row h2').allInnerTexts();
+const allRead = (page: Page, n: number) => page.locator('.tray-progress', { hasText: new RegExp(`^${n} of ${n} `) }).waitFor({ timeout: 30_000 });
+
+it('opens dropped photos one after another, tells a broken one by name, and reads them all', async () => {
+  const { page, errors, close } = await visit();
+  // Every line of progress that was shown, however shortly.
+  await page.evaluate(() => {
+    const seen = new Set<string>();
+    (window as unknown as { seen: Set<string> }).seen = seen;
+    new MutationObserver(() => {
+      const line = document.querySelector('.tray-opening span')?.textContent;
+      if (line) seen.add(line);
+    }).observe(document.body, { subtree: true, childList: true, characterData: true });
+  });
+  const { photo } = await demoCase();
+  await drop(page, { ...photo, name: 'client.jpg' }, broken, other());
+  await page.getByRole('alert').filter({ hasText: '1 of 3 files could not be opened.' }).waitFor();
+  expect(await page.getByRole('alert').innerText()).toContain('broken.jpg: ');
+  expect(await page.evaluate(() => [...(window as unknown as { seen: Set<string> }).seen])).toEqual(['Opening 1 of 3: client.jpg', 'Opening 2 of 3: broken.jpg', 'Opening 3 of 3: bench.jpg']);
+  await allRead(page, 1);
+  expect(await names(page)).toEqual(['client.jpg', 'bench.jpg', 'broken.jpg']);
+  expect(await rows(page).nth(0).innerText()).toContain('You are looking at it.');
+  expect(await rows(page).nth(1).innerText()).toMatch(/Card, 4 tabs and \d+ teeth found\./);
+  expect(await rows(page).nth(2).innerText()).toContain('Could not be opened: ');
+  await page.getByRole('button', { name: 'Take off broken.jpg' }).click();
+  await expect.poll(() => names(page)).toEqual(['client.jpg', 'bench.jpg']);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('changes between photos without losing what was done in either, and undo knows only what was done', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  await drop(page, other(), jpeg('third.jpg', other().buffer));
+  await allRead(page, 2);
+  expect(await names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg', 'third.jpg']);
+  const undo = page.getByRole('button', { name: 'Undo', exact: true });
+  const outlines = () => page.locator('.outline').count();
+  const before = await outlines();
+
+  // Something is deleted in the demo, then the other photo is looked at.
+  await mode(page, 'Reading');
+  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(2).click();
+  await page.locator('.selection-bar').getByRole('button', { name: 'Delete' }).click();
+  await expect.poll(outlines).toBe(before - 1);
+  const label = await undo.getAttribute('title');
+  await mode(page, 'Tray');
+  await page.getByRole('button', { name: 'Show bench.jpg' }).click();
+  await page.locator('.file-name', { hasText: 'bench.jpg' }).waitFor();
+  expect(await names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth', 'third.jpg']);
+  expect(await undo.getAttribute('title')).toBe(label);
+
+  await page.getByRole('button', { name: 'Take off third.jpg' }).click();
+  await expect.poll(() => names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth']);
+  await undo.click();
+  await expect.poll(() => names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth', 'third.jpg']);
+  await page.getByRole('button', { name: /^Show demo photo/ }).click();
+  await page.locator('.file-name', { hasText: 'demo photo' }).waitFor();
+  expect(await outlines()).toBe(before - 1);
+  await undo.click();
+  await expect.poll(outlines).toBe(before);
+  // Opening a third photo brought one step; what it took to read it none.
+  await undo.click();
+  await expect.poll(() => names(page)).toEqual(['demo photo: rendered, nobody’s teeth']);
+  await page.getByRole('button', { name: 'Redo', exact: true }).click();
+  await expect.poll(() => names(page)).toHaveLength(3);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('stops opening what is left when asked to', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  await page.workers().at(-1)!.evaluate(() => void setTimeout(() => { const until = Date.now() + 20_000; while (Date.now() < until); })).catch(() => {});
+  await drop(page, other(), jpeg('second.jpg', other().buffer), jpeg('third.jpg', other().buffer));
+  await page.locator('.tray-opening', { hasText: 'Opening 1 of 3: bench.jpg' }).waitFor();
+  await page.getByRole('button', { name: 'Cancel: open none of those that are left' }).click();
+  await page.getByRole('status').filter({ hasText: 'Cancelled: 0 photos opened, 3 left out.' }).waitFor();
+  expect(await names(page)).toEqual(['demo photo: rendered, nobody’s teeth']);
+  await mode(page, 'Reading');
+  await settled(page);
+  expect(await page.locator('.numbers tbody').count()).toBeGreaterThan(0);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('writes the request for a new photo, gives all numbers with the reason where there are none', async () => {
+  const { page, errors, close } = await visit({ acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'] });
+  await openDemo(page);
+  await mode(page, 'Tray');
+  await pick(page, () => page.getByRole('button', { name: 'Add photos' }).click(), (await blurred(page)) as never);
+  await allRead(page, 1);
+  const row = rows(page).nth(1);
+  expect(await row.innerText()).toContain('Take again: The photo is ');
+  // The demo has nothing against it that would be worth another visit.
+  expect(await rows(page).nth(0).getByRole('button', { name: /Ask for a new photo/ }).count()).toBe(0);
+  await row.getByRole('button', { name: /Ask for a new photo/ }).click();
+  const letter = row.getByRole('textbox');
+  const text = await letter.inputValue();
+  expect(text).toMatch(/^Hello,\n\nThank you for the photo “blurred\.jpg”\./);
+  expect(text).toContain('What stood in the way:\n- The picture is not quite sharp');
+  await letter.fill(`${text}Kim`);
+  await row.getByRole('button', { name: 'Copy the letter' }).click();
+  await page.getByRole('status').filter({ hasText: 'The letter is copied.' }).waitFor();
+  expect((await page.evaluate(() => navigator.clipboard.readText())).replaceAll('\r\n', '\n')).toBe(`${text}Kim`);
+  const [saved] = await Promise.all([page.waitForEvent('download'), row.getByRole('button', { name: 'Save as a text file' }).click()]);
+  expect([saved.suggestedFilename(), readFileSync((await saved.path())!, 'utf8')]).toEqual(['blurred - new photo please.txt', `${text}Kim`]);
+
+  const [table] = await Promise.all([page.waitForEvent('download'), menu(page, 'Save the numbers of all photos as CSV')]);
+  const lines = readFileSync((await table.path())!, 'utf8').trim().split('\r\n');
+  const { scene } = await demoCase();
+  const of = (name: string) => lines.filter((l) => l.startsWith(name) || l.startsWith(`"${name}`));
+  expect(of('demo photo')).toHaveLength(4 * scene.regions.length);
+  expect(of('blurred.jpg')).toHaveLength(1);
+  expect(of('blurred.jpg')[0]).toMatch(/,{15,}"The photo is /);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it.each([
+  [1180, 820],
+  [390, 844],
+])('is reached without a photo, fits %i × %i, and axe finds nothing to object to', async (width, height) => {
+  const { page, errors, close } = await visit({ viewport: { width, height }, bypassCSP: true });
+  await page.getByRole('button', { name: 'Several photos' }).click();
+  await page.getByText('No photo is open.').waitFor();
+  const sound = async () => expect([await complaints(page), await cramped(page)]).toEqual([[], { overflow: false, small: [] }]);
+  await sound();
+  const { photo } = await demoCase();
+  await drop(page, { ...photo, name: 'client.jpg' }, broken, await blurred(page));
+  await page.getByRole('button', { name: 'Close this message' }).click();
+  await allRead(page, 1);
+  await page.getByRole('button', { name: /Ask for a new photo instead of blurred/ }).click();
+  await sound();
+  // On a phone what is shown comes to the front.
+  await page.getByRole('button', { name: 'Show blurred.jpg' }).click();
+  await page.locator('.file-name', { hasText: 'blurred.jpg' }).waitFor({ state: 'attached' });
+  expect(await page.locator('canvas.photo').isVisible()).toBe(true);
+  expect(errors).toEqual([]);
+  await close();
+});

@@ -1,0 +1,125 @@
+/** One region against another, each of any open photo. Pure: reports in, pairs of colours and reasons out. */
+import type { Series } from '../../charts/series';
+import type { OpenPhoto } from '../../engine/desk';
+import { THIRDS, type Colour, type ColourPair, type LightCheck, type Region, type RegionReading, type Report, type Rung, type Zone } from '../../engine/types';
+import { bordersOf, onSheet } from '../borders';
+import { EMPTY_DOC, type Doc } from '../doc';
+import { targetOf } from '../roles';
+import { regionById } from '../shapes';
+import { ladderOfZone, retakeOf } from '../sheet_model';
+import { EMPTY_TYPED, type TypedPlan } from '../stains/typed_plan';
+import { typedLab } from '../stains/draft';
+
+/** An open photo, looked at or not, with what was read of it. */
+export interface OpenOne {
+  readonly photo: OpenPhoto;
+  readonly made: Pick<Doc, 'scene' | 'target' | 'proposal'>;
+  readonly report: Report | null;
+}
+
+/** A region of an open photo. */
+export interface Place {
+  readonly handle: number;
+  readonly region: string;
+}
+
+export const SIDES = ['restoration', 'target'] as const;
+export type Side = (typeof SIDES)[number];
+export type Picks = Readonly<Record<Side, Place | null>>;
+
+/** A place that is there, and its reading when it may be trusted. */
+export interface Sided {
+  readonly of: OpenOne;
+  readonly region: Region;
+  readonly reading: RegionReading | undefined;
+}
+
+/** Why there are no numbers for a place. */
+export type Reason = { readonly why: 'waiting' | 'no-reading' } | { readonly why: 'retake'; readonly check: LightCheck };
+
+export function sideAt(photos: readonly OpenOne[], place: Place | null): Sided | null {
+  const of = photos.find((p) => p.photo.handle === place?.handle);
+  const region = of && regionById(of.made.scene, place?.region);
+  if (!of || !region) return null;
+  return { of, region, reading: reasonOf(of.report, region.id) ? undefined : readingOf(of.report, region.id) };
+}
+
+const readingOf = (report: Report | null, region: string): RegionReading | undefined => report?.readings.find((r) => r.region === region);
+
+/** A photo that has to be taken again gives no number, nor does a region that cannot be trusted. */
+export function reasonOf(report: Report | null, region: string): Reason | null {
+  if (!report) return { why: 'waiting' };
+  const check = retakeOf(report.checks) ?? retakeOf(report.checks, region);
+  if (check) return { why: 'retake', check };
+  return readingOf(report, region) ? null : { why: 'no-reading' };
+}
+
+const ofKind = ({ made }: OpenOne, kind: Region['kind']): Region | undefined => made.scene.regions.find((r) => r.kind === kind);
+
+const wantedOf = (one: OpenOne): Region | undefined => regionById(one.made.scene, targetOf({ ...EMPTY_DOC, ...one.made })) ?? ofKind(one, 'tooth');
+
+/**
+ * Who is compared while nobody chose: the restoration of one photo with the target of another. A
+ * photo with a restoration and no tooth is one from the bench and comes first; a photo without a
+ * restoration is the other one's first.
+ */
+export function usualPicks(photos: readonly OpenOne[]): Picks {
+  const placed = (one: OpenOne, region: Region | undefined): Place | null => (region ? { handle: one.photo.handle, region: region.id } : null);
+  const judged = photos.find((p) => ofKind(p, 'restoration') && !ofKind(p, 'tooth')) ?? photos.find((p) => ofKind(p, 'restoration'));
+  const others = photos.filter((p) => p !== judged && wantedOf(p));
+  const other = others.find((p) => !ofKind(p, 'restoration')) ?? others[0];
+  // Without a restoration a tooth is judged: that of another photo than the one it is compared with.
+  const instead = judged ?? photos.find((p) => p !== other && wantedOf(p));
+  return {
+    restoration: instead ? placed(instead, ofKind(instead, 'restoration') ?? wantedOf(instead)) : null,
+    target: other ? placed(other, wantedOf(other)) : null,
+  };
+}
+
+/** As chosen, as long as it is there; what was not chosen is as usual. */
+export function picksOf(photos: readonly OpenOne[], chosen: Picks): Picks {
+  const usual = usualPicks(photos);
+  const kept = (side: Side) => (sideAt(photos, chosen[side]) ? chosen[side] : usual[side]);
+  return { restoration: kept('restoration'), target: kept('target') };
+}
+
+export const inOnePhoto = (a: Sided, b: Sided): boolean => a.of.photo.handle === b.of.photo.handle;
+
+export interface ThirdPair {
+  readonly zone: Zone;
+  readonly pair: ColourPair;
+}
+
+/** The target is the reference. Inside one photo most of the error is shared; across two each photo brings all of its own. */
+export function pairsOf(restoration: Sided, target: Sided): ThirdPair[] {
+  const one = inOnePhoto(restoration, target);
+  return THIRDS.flatMap((zone) => {
+    const [to, from] = [restoration, target].map(({ reading }): Colour | undefined => {
+      const read = reading?.zones[zone];
+      return read && { lab: read.lab, doubt: one ? read.doubt_in_photo : read.doubt };
+    });
+    return from && to ? [{ zone, pair: { from, to } }] : [];
+  });
+}
+
+export function seriesOf({ of, region, reading }: Sided, role: Side, name: string): Series[] {
+  if (!reading) return [];
+  return [{ id: `${role} ${of.photo.handle} ${region.id}`, name, role, gradient: reading.gradient, zones: reading.zones, place: (at) => onSheet(at, bordersOf(region)) }];
+}
+
+export interface Nearest {
+  readonly rung: Rung;
+  /** Tabs that cannot be told from it. */
+  readonly alike: readonly string[];
+}
+
+export function nearestOf({ of, region, reading }: Sided, zone: Zone): Nearest | null {
+  const tabs = reading && of.report ? (ladderOfZone(of.report, region.id, zone)?.tabs ?? []) : [];
+  return tabs[0] ? { rung: tabs[0], alike: tabs.slice(1).filter((t) => t.alike).map((t) => t.name) } : null;
+}
+
+/** Restoration → target as if typed. */
+export function typedFrom(pairs: readonly ThirdPair[]): TypedPlan {
+  const zones = pairs.map(({ zone, pair }) => [zone, { from: typedLab(pair.to.lab), to: typedLab(pair.from.lab) }]);
+  return { ...EMPTY_TYPED, ...Object.fromEntries(zones) } as TypedPlan;
+}

@@ -1,0 +1,93 @@
+/** Several photos at once: each is opened and laid on the tray; what cannot be opened is told by its name. */
+import { batch } from '@preact/signals';
+import type { CallOptions } from '../../engine/client';
+import { desk } from '../../engine/instance';
+import { words } from '../../words';
+import { change, doc } from '../desk';
+import { search } from '../find';
+import { previews } from '../previews';
+import { describe } from '../problems';
+import { sceneFromJson } from '../scene_file';
+import { problem, say } from '../status';
+import { incoming, opening, type Incoming } from './incoming';
+import { MAX_PHOTOS, openPhotos, withLaid } from './laid';
+import { lookAfresh } from './show';
+import { thumbs } from './thumbs';
+
+const put = (one: Incoming, ...instead: Incoming[]): void => {
+  incoming.value = incoming.value.flatMap((i) => (i.file === one.file ? instead : [i]));
+};
+const waiting = (): readonly Incoming[] => incoming.value.filter((i) => i.state === 'waiting');
+
+/** Takes one that failed off the list. */
+export const dismiss = (one: Incoming): void => put(one);
+
+/** How many more may be opened. */
+const room = (): number => Math.max(0, MAX_PHOTOS - openPhotos(doc.value).length - incoming.value.filter((i) => i.state !== 'failed').length);
+export const hasRoom = (): boolean => room() > 0;
+
+export function sayFull(...names: string[]): void {
+  const t = words.tray;
+  problem.value = { title: t.full(MAX_PHOTOS), text: names.length ? t.leftOut(names) : '', advice: t.makeRoom };
+}
+
+async function lay(one: Incoming, key: string, options: CallOptions): Promise<void> {
+  const scene = one.scene && sceneFromJson(await one.scene.text());
+  const photo = await desk.open(one.file, one.name, { ...options, tooLarge: words.errors.fileTooLarge });
+  try {
+    await thumbs.load(photo, options);
+    if (!doc.value.photo) await previews.load(photo, options);
+  } catch (error) {
+    desk.close(photo);
+    throw error;
+  }
+  const first = !doc.value.photo;
+  change(first ? words.edits.openPhoto(one.name) : words.tray.lay, withLaid(doc.value, photo, scene), first ? null : key);
+  if (!first) return;
+  lookAfresh();
+  if (!scene) void search(photo);
+}
+
+let batches = 0;
+
+async function run(): Promise<void> {
+  const t = words.tray;
+  const key = `lay ${++batches}`;
+  const failed: Incoming[] = [];
+  const abort = new AbortController();
+  let opened = 0;
+  for (let one = waiting()[0]; one && !abort.signal.aborted; one = waiting()[0]) {
+    const at = opened + failed.length + 1;
+    opening.value = { at, of: at - 1 + waiting().length, name: one.name, cancel: () => abort.abort() };
+    put(one, { ...one, state: 'opening' });
+    try {
+      await lay(one, key, { signal: abort.signal });
+      put(one);
+      opened++;
+    } catch (error) {
+      if (abort.signal.aborted) break;
+      failed.push({ ...one, state: 'failed', why: describe(error).text });
+      put(one, failed.at(-1)!);
+    }
+  }
+  const left = incoming.value.length - failed.length;
+  batch(() => {
+    incoming.value = failed;
+    opening.value = null;
+  });
+  say(left ? t.cancelled(opened, left) : t.added(opened));
+  if (failed.length) problem.value = { title: t.failed(failed.length, failed.length + opened + left), text: t.whys(failed), advice: opened ? t.others : '' };
+}
+
+/** What was said about files that failed before is not said again. */
+export async function addPhotos(files: readonly File[], sceneOf: (file: File) => File | undefined = () => undefined): Promise<void> {
+  const most = room();
+  const taken = files.slice(0, most).map((file): Incoming => ({ file, name: file.name || words.photo.unnamed, scene: sceneOf(file), state: 'waiting', why: '' }));
+  incoming.value = [...(opening.value ? incoming.value : []), ...taken];
+  if (taken.length && !opening.value) {
+    problem.value = null;
+    say(words.tray.opening);
+    await run();
+  }
+  if (files.length > most) sayFull(...files.slice(most).map((f) => f.name));
+}

@@ -1,0 +1,55 @@
+/** The tray: every open photo with what is known of it. */
+import { hasAllNumbers, pickPhotos, saveAllCsv } from '../actions';
+import { doc } from '../../state/desk';
+import { incoming, opening } from '../../state/tray/incoming';
+import { openPhotos } from '../../state/tray/laid';
+import { trayReports } from '../../state/tray/reports';
+import { words } from '../../words';
+import { later } from '../later';
+import { IncomingRow } from './tray_incoming';
+import { PhotoRow } from './tray_row';
+
+const CompareView = later(async () => (await import('./compare')).CompareView);
+const Notes = later(async () => (await import('./notes')).Notes);
+
+function Opening() {
+  const now = opening.value;
+  if (!now) return null;
+  const t = words.tray;
+  const label = t.openingOf(now.at, now.of, now.name);
+  return (
+    <div class="tray-opening" role="group" aria-label={label}>
+      <span>{label}</span>
+      <progress aria-label={label} value={now.at - 1} max={now.of} />
+      <button type="button" aria-label={t.cancelLong} onClick={now.cancel}>{words.busy.cancel}</button>
+    </div>
+  );
+}
+
+export function TrayView() {
+  const t = words.tray;
+  const photos = openPhotos(doc.value);
+  const laid = doc.value.tray.length;
+  const any = photos.length + incoming.value.length > 0;
+  return (
+    <section class="panel tray" id="photos" tabIndex={-1} aria-label={t.title}>
+      <p class="hint">{t.why}</p>
+      <div class="tray-add">
+        <button type="button" class="primary" onClick={pickPhotos}>{t.add}</button>
+        <span>{t.drop}</span>
+      </div>
+      <Opening />
+      {!any && <p class="waiting">{t.none}</p>}
+      {laid > 0 && <p class="tray-progress">{t.progress(trayReports.value.size, laid)}</p>}
+      {any && (
+        <ul class="tray-list">
+          {photos.map((laid) => <PhotoRow key={laid.photo.handle} laid={laid} />)}
+          {incoming.value.map((one) => <IncomingRow key={one.name + one.state} one={one} />)}
+        </ul>
+      )}
+      {photos.length > 0 && <button type="button" disabled={!hasAllNumbers()} onClick={saveAllCsv}>{t.csv}</button>}
+      <CompareView />
+      <Notes />
+    </section>
+  );
+}

@@ -1,0 +1,39 @@
+/** Both teeth upright, as high as each other, edge to edge on the neutral surround. */
+import { useLayoutEffect, useRef } from 'preact/hooks';
+import type { Preview } from '../../engine/types';
+import { said } from '../../state/patient/facts';
+import { after, look, painting, shown } from '../../state/patient/looks';
+import { thing } from '../../state/patient/thing';
+import { imageData } from '../../state/previews';
+import { words } from '../../words';
+
+function Layer({ picture, share = 1 }: { picture: Preview; share?: number }) {
+  const canvas = useRef<HTMLCanvasElement>(null);
+  useLayoutEffect(() => canvas.current?.getContext('2d')?.putImageData(imageData(picture), 0, 0), [picture]);
+  return <canvas ref={canvas} width={picture.width} height={picture.height} style={share < 1 ? { opacity: share } : {}} />;
+}
+
+const shape = ({ width, height }: Preview): number => width / height;
+
+export function Pictures() {
+  const t = words.patient;
+  const [both, facts, over] = [shown.value, said.value, look.value === 'painted' ? after.value : null];
+  if (!both || !facts) return <p class="patient-pictures">{t.waiting}</p>;
+  const [tooth, own] = [t.tooth(facts.beside), t.yours(thing.value)];
+  const [left, right] = [shape(both.target), shape(both.restoration)];
+  return (
+    <div class="patient-pictures">
+      <div class="patient-pair" style={{ '--shape': `${left + right}`, gridTemplateColumns: `${left}fr ${right}fr` }}>
+        <div role="img" aria-label={t.picture(tooth, look.value === 'grey' ? 'grey' : 'now')}>
+          <Layer picture={both.target} />
+        </div>
+        <div role="img" aria-label={t.picture(own, over && painting.value === 0 ? 'now' : look.value)}>
+          <Layer picture={both.restoration} />
+          {over && <Layer picture={over} share={painting.value / 100} />}
+        </div>
+        <span>{tooth}</span>
+        <span>{own}</span>
+      </div>
+    </div>
+  );
+}

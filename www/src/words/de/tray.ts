@@ -1,0 +1,58 @@
+import type { Words } from '../index';
+import { counted } from './grammar';
+
+const few = (names: readonly string[]): string => (names.length > 6 ? `${names.slice(0, 5).join(', ')} und ${names.length - 5} weitere` : names.join(', '));
+const photos = (n: number): string => counted(n, 'Foto', 'Fotos');
+
+export const tray: Words['tray'] = {
+  title: 'Fotos auf der Ablage',
+  why: 'Jedes geöffnete Foto mit seinen Lichtprüfungen. Was Sie gerade nicht ansehen, wird im Hintergrund durchsucht und gemessen.',
+  add: 'Fotos hinzufügen',
+  drop: 'oder hierher ziehen oder einfügen, auch viele auf einmal. Sie bleiben auf diesem Gerät.',
+  none: 'Kein Foto ist geöffnet.',
+  csv: 'Zahlen aller Fotos als CSV speichern',
+  csvName: 'tabside fotos',
+  progress: (read, of) => `${read} von ${of} auf der Ablage gemessen.`,
+  lay: 'Fotos hinzufügen',
+  takenOff: (name) => `${name} weglegen`,
+  off: (name) => `${name} ist weggelegt. „Zurück“ holt es wieder.`,
+  shown: (name) => `${name} wird jetzt angesehen.`,
+  showFailed: (name) => `${name} ließ sich nicht zeigen. Was Sie angesehen haben, ist noch da.`,
+  opening: 'Fotos werden geöffnet.',
+  openingOf: (n, of, name) => `${n} von ${of} wird geöffnet: ${name}`,
+  cancelLong: 'Abbrechen: keines der übrigen öffnen',
+  added: (n) => `${photos(n)} geöffnet.`,
+  cancelled: (opened, left) => `Abgebrochen: ${photos(opened)} geöffnet, ${left} ausgelassen.`,
+  failed: (n, of) => `${n} von ${of} Dateien ließ${n === 1 ? '' : 'en'} sich nicht öffnen.`,
+  whys: (files) => files.slice(0, 3).map(({ name, why }) => `${name}: ${why}`).join(' ') + (files.length > 3 ? ` Außerdem ${few(files.slice(3).map((f) => f.name))}.` : ''),
+  others: 'Die anderen sind geöffnet.',
+  full: (n) => `${n} Fotos sind geöffnet; für mehr ist kein Platz.`,
+  leftOut: (names) => `Ausgelassen: ${few(names)}.`,
+  makeRoom: 'Legen Sie weg, was nicht gebraucht wird, und fügen Sie sie dann hinzu.',
+  state: {
+    looked: 'Sie sehen es gerade an.',
+    waiting: 'Wartet auf das Öffnen.',
+    opening: 'Wird geöffnet …',
+    find: 'Karte, Farbmuster und Zähne werden gesucht …',
+    read: 'Wird gemessen …',
+    queued: 'Wartet auf die Messung.',
+    done: 'Gemessen.',
+    unopened: (why) => `Ließ sich nicht öffnen: ${why}`,
+    unread: (why) => `Ließ sich nicht messen: ${why}`,
+  },
+  nothingFound: 'Weder Karte noch Farbmuster noch Zähne sind markiert.',
+  check: {
+    retake: 'Neu aufnehmen:',
+    care: 'Achtung:',
+    none: 'Nichts spricht dagegen.',
+    noCard: 'Keine Graukarte ist markiert. Zeigen Sie das Foto und tippen Sie auf die Karte, oder bitten Sie um ein Foto mit einer.',
+    more: (n) => `Und ${n} weitere${n === 1 ? 'r' : ''}.`,
+  },
+  show: 'Zeigen',
+  showLong: (name) => `${name} zeigen`,
+  off1: 'Weglegen',
+  offLong: (name) => `${name} weglegen`,
+  ask: 'Neues Foto erbitten',
+  askLong: (name) => `Statt ${name} ein neues Foto erbitten`,
+  notRead: 'noch nicht gemessen',
+};

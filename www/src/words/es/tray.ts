@@ -1,0 +1,58 @@
+import type { Words } from '../index';
+import { counted, listed } from './grammar';
+
+const few = (names: readonly string[]): string => (names.length > 6 ? `${names.slice(0, 5).join(', ')} y ${names.length - 5} más` : listed(names));
+const photos = (n: number): string => counted(n, 'foto', 'fotos');
+
+export const tray: Words['tray'] = {
+  title: 'Fotos en la bandeja',
+  why: 'Todas las fotos abiertas con sus controles de luz. Las que no se miran se buscan y se leen en segundo plano.',
+  add: 'Añadir fotos',
+  drop: 'o suéltelas o péguelas aquí, muchas a la vez. No salen de este dispositivo.',
+  none: 'No hay ninguna foto abierta.',
+  csv: 'Guardar los valores de todas las fotos como CSV',
+  csvName: 'fotos de tabside',
+  progress: (read, of) => `${of === 1 ? `Leída ${read} de 1` : `Leídas ${read} de ${of}`} en la bandeja.`,
+  lay: 'añadir fotos',
+  takenOff: (name) => `retirar ${name}`,
+  off: (name) => `Se ha retirado ${name}. Deshacer la recupera.`,
+  shown: (name) => `Ahora se mira ${name}.`,
+  showFailed: (name) => `No se pudo mostrar ${name}. Lo que miraba sigue aquí.`,
+  opening: 'Se están abriendo fotos.',
+  openingOf: (n, of, name) => `Abriendo ${n} de ${of}: ${name}`,
+  cancelLong: 'Cancelar: no abrir ninguna de las que quedan',
+  added: (n) => `${photos(n)} ${n === 1 ? 'abierta' : 'abiertas'}.`,
+  cancelled: (opened, left) => `Cancelado: ${photos(opened)} ${opened === 1 ? 'abierta' : 'abiertas'}, ${left} sin abrir.`,
+  failed: (n, of) => (n === 1 ? `No se pudo abrir 1 de ${counted(of, 'archivo', 'archivos')}.` : `No se pudieron abrir ${n} de ${of} archivos.`),
+  whys: (files) => files.slice(0, 3).map(({ name, why }) => `${name}: ${why}`).join(' ') + (files.length > 3 ? ` También ${few(files.slice(3).map((f) => f.name))}.` : ''),
+  others: 'Las demás están abiertas.',
+  full: (n) => `Hay ${n} fotos abiertas; no caben más.`,
+  leftOut: (names) => `Sin abrir: ${few(names)}.`,
+  makeRoom: 'Retire las que no necesite y vuelva a añadirlas.',
+  state: {
+    looked: 'Es la que está mirando.',
+    waiting: 'Espera a abrirse.',
+    opening: 'Abriéndose…',
+    find: 'Buscando tarjeta, muestras y dientes…',
+    read: 'Leyéndose…',
+    queued: 'Espera a leerse.',
+    done: 'Leída.',
+    unopened: (why) => `No se pudo abrir: ${why}`,
+    unread: (why) => `No se pudo leer: ${why}`,
+  },
+  nothingFound: 'No hay marcados ni tarjeta, ni muestras, ni dientes.',
+  check: {
+    retake: 'Repetir:',
+    care: 'Atención:',
+    none: 'Nada que objetar.',
+    noCard: 'No hay tarjeta gris marcada. Muestre la foto y toque la tarjeta, o pida una foto que la tenga.',
+    more: (n) => `Y ${n} más.`,
+  },
+  show: 'Mostrar',
+  showLong: (name) => `Mostrar ${name}`,
+  off1: 'Retirar',
+  offLong: (name) => `Retirar ${name}`,
+  ask: 'Pedir una foto nueva',
+  askLong: (name) => `Pedir una foto nueva en lugar de ${name}`,
+  notRead: 'aún sin leer',
+};

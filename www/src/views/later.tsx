@@ -12,7 +12,8 @@ const parts: (() => Promise<void>)[] = [];
 /** Something else that is fetched then. */
 export const alsoLater = (load: () => Promise<void>): void => void parts.push(load);
 
-export function later(load: () => Promise<ComponentType>): ComponentType {
+/** `place` is the id of a whole side of the page, which is there, empty, until the part has come. */
+export function later(load: () => Promise<ComponentType>, place?: string): ComponentType {
   const part = signal<ComponentType | null>(null);
   let loading: Promise<void> | null = null;
   const fetchOnce = () =>
@@ -28,7 +29,7 @@ export function later(load: () => Promise<ComponentType>): ComponentType {
     const Part = part.value;
     if (Part) return <Part />;
     void fetchOnce();
-    return null;
+    return place ? <section class="panel" id={place} tabIndex={-1} aria-label={words.busy.starting} aria-busy="true" /> : null;
   };
 }
 

@@ -48,6 +48,7 @@ export const app = {
   },
   views: { photo: 'Photo', sheet: 'Reading', choose: 'Show the photo or the reading', skipTo: (what: string) => `Skip to: ${what}` },
   busy: {
+    starting: 'Just a moment',
     opening: (name: string) => `Opening ${name}`,
     reading: 'Measuring the colours',
     outlining: 'Finding the outline',

@@ -49,6 +49,7 @@ export const app: Pick<Words, 'photo' | 'demo' | 'menu' | 'start' | 'views' | 'b
   },
   views: { photo: 'Foto', sheet: 'Messung', choose: 'Foto oder Messung zeigen', skipTo: (what) => `Weiter zu: ${what}` },
   busy: {
+    starting: 'Einen Augenblick',
     opening: (name) => `${name} wird geöffnet`,
     reading: 'Farben werden gemessen',
     outlining: 'Umriss wird gesucht',

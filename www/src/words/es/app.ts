@@ -50,6 +50,7 @@ export const app: Pick<Words, keyof typeof english> = {
   },
   views: { photo: 'Foto', sheet: 'Lectura', choose: 'Mostrar la foto o la lectura', skipTo: (what) => `Saltar a: ${what}` },
   busy: {
+    starting: 'Un momento',
     opening: (name) => `Abriendo ${name}`,
     reading: 'Midiendo los colores',
     outlining: 'Buscando el contorno',

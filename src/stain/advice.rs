@@ -23,7 +23,8 @@ pub fn advise(restoration: &RegionReading, target: &RegionReading) -> StainAdvic
             let own = restoration.zones.get(zone)?;
             let wanted = target.zones.get(zone)?;
             let parts = delta_e_00_parts(wanted.lab, own.lab);
-            let directions = directions(&parts);
+            let doubt = libm::hypot(own.doubt_in_photo, wanted.doubt_in_photo);
+            let directions = directions(&parts, doubt);
             let steps = directions
                 .iter()
                 .map(|d| sentence(*d, zone).to_owned())
@@ -31,7 +32,7 @@ pub fn advise(restoration: &RegionReading, target: &RegionReading) -> StainAdvic
             Some(ZoneAdvice {
                 zone,
                 delta_e_00: parts.delta_e_00,
-                doubt: libm::hypot(own.doubt_in_photo, wanted.doubt_in_photo),
+                doubt,
                 delta_l: parts.delta_l,
                 delta_c: parts.delta_c,
                 delta_h: parts.delta_h,
@@ -50,10 +51,11 @@ pub fn advise(restoration: &RegionReading, target: &RegionReading) -> StainAdvic
     }
 }
 
-/// Directions for a difference restoration − target, most important first.
-fn directions(parts: &DeltaE00Parts) -> Vec<StainDirection> {
+/// Directions for a difference restoration − target, most important first. What few would see, or
+/// what the doubt is as large as, is left alone.
+fn directions(parts: &DeltaE00Parts, doubt: f64) -> Vec<StainDirection> {
     use StainDirection as D;
-    if parts.delta_e_00 <= PERCEPTIBILITY_DELTA_E_00 {
+    if parts.delta_e_00 <= PERCEPTIBILITY_DELTA_E_00.max(doubt) {
         return vec![D::Leave];
     }
     let mut out = Vec::with_capacity(3);
@@ -128,7 +130,7 @@ mod tests {
     use crate::colour::Lab;
 
     fn ask(target: [f64; 3], own: [f64; 3]) -> Vec<StainDirection> {
-        directions(&delta_e_00_parts(Lab(target), Lab(own)))
+        directions(&delta_e_00_parts(Lab(target), Lab(own)), 0.0)
     }
 
     #[test]
@@ -161,6 +163,14 @@ mod tests {
     }
 
     /// Advice never claims that stain lightens.
+    #[test]
+    fn what_the_doubt_is_as_large_as_is_left_alone() {
+        use StainDirection as D;
+        let parts = delta_e_00_parts(Lab([74.0, 1.0, 17.0]), Lab([77.0, 1.0, 17.0]));
+        assert_eq!(directions(&parts, parts.delta_e_00 * 0.99), [D::LowerValue]);
+        assert_eq!(directions(&parts, parts.delta_e_00), [D::Leave]);
+    }
+
     #[test]
     fn nothing_raises_value() {
         let darker = ask([80.0, 1.0, 15.0], [70.0, 1.0, 15.0]);

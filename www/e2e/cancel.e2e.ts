@@ -27,7 +27,7 @@ it('shows progress after a moment, cancels, and goes on with what was open', asy
   const { photo, scene } = await demoCase();
 
   holdWorker(page, 20_000);
-  await openPhoto(page, { ...photo, name: 'large.jpg' });
+  await openPhoto(page, { ...photo, name: 'large.jpg', buffer: Buffer.concat([photo.buffer, Buffer.from('large')]) });
   const busy = page.locator('.busy');
   await busy.waitFor();
   expect(await busy.innerText()).toContain('Opening large.jpg');

@@ -113,3 +113,39 @@ it('follows a drag in what is folded once all is at rest', async () => {
   expect(errors).toEqual([]);
   await close();
 });
+
+/** The demo's photo as a careless camera would have taken it. */
+async function spoiled(page: Page, filter: string): Promise<Buffer> {
+  const bytes = await page.evaluate(
+    async ({ url, filter }) => {
+      const bitmap = await createImageBitmap(await (await fetch(url)).blob());
+      const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+      const context = canvas.getContext('2d')!;
+      context.filter = filter;
+      context.drawImage(bitmap, 0, 0);
+      return [...new Uint8Array(await (await canvas.convertToBlob({ type: 'image/jpeg', quality: 0.92 })).arrayBuffer())];
+    },
+    { url: './demo/demo.jpg', filter },
+  );
+  return Buffer.from(bytes);
+}
+
+it.each(['blur(14px)', 'brightness(2.4)'])('says first that a photo has to be taken again, asks nothing about it, and shows no number (%s)', async (filter) => {
+  const { page, errors, close } = await visit();
+  await openPhoto(page, { name: 'careless.jpg', mimeType: 'image/jpeg', buffer: await spoiled(page, filter) });
+  // Before it was looked at nothing is said in its favour.
+  await page.locator('#reading').waitFor();
+  expect(await page.locator('.checks .fine').count()).toBe(0);
+  await page.locator('.check.retake').first().waitFor();
+  await settled(page);
+  // One reason; what follows from it is folded.
+  expect(await page.locator('.checks > ul > .check').count()).toBe(1);
+  expect(await page.getByText('Is Tooth').count()).toBe(0);
+  expect(await page.getByText('Which tabs are these?').count()).toBe(0);
+  expect(await page.locator('.reason').count()).toBe(1);
+  expect(await page.locator('.third').count()).toBe(0);
+  await page.locator('.depth.retake > h2 > button').click();
+  expect(await page.locator('.retake-request textarea').inputValue()).toContain('careless.jpg');
+  expect(errors).toEqual([]);
+  await close();
+});

@@ -125,6 +125,30 @@ async function onReading(page: Page, region: string, zone: string): Promise<numb
   return value;
 }
 
+it('takes what is suspected for the restoration until it is answered, and plans from nothing before', async () => {
+  const { page, errors, close } = await visit();
+  const demo = await demoCase();
+  await lay(page, otherScene());
+  await page.locator('.tray-row').first().waitFor();
+  await pick(page, () => page.getByRole('button', { name: 'Add photos' }).click(), { ...demo.photo, name: 'client.jpg' });
+  await page.locator('.tray-progress', { hasText: /^2 of 2 / }).waitFor({ timeout: 30_000 });
+  const said = page.locator('.compare-suspected');
+  await said.getByText(/^Tooth [a-z] in client\.jpg is taken as the restoration until you say/).waitFor();
+  await compared(page);
+  expect(await page.getByRole('button', { name: 'Plan from this comparison' }).count()).toBe(0);
+  // Names in one photo and none in the other: not trusted alike.
+  await page.locator('.rungs-apart', { hasText: 'client.jpg stands on: Grey card; bench.jpg stands on: Card and tabs' }).waitFor();
+  await said.getByRole('button', { name: 'Answer in client.jpg' }).click();
+  await page.getByRole('button', { name: 'Yes', exact: true }).click();
+  await settled(page);
+  await showMode(page, 'Tray');
+  await compared(page);
+  await page.getByRole('button', { name: 'Plan from this comparison' }).waitFor();
+  expect([await said.count(), await chosen(page, 'restoration')]).toEqual([0, 'Restoration']);
+  expect(errors).toEqual([]);
+  await close();
+});
+
 it('gives the reason in place of the numbers when a photo has to be taken again', async () => {
   const { page, errors, close } = await visit();
   await openDemo(page);

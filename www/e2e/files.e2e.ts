@@ -39,7 +39,8 @@ it('opens a dropped and a pasted photo', async () => {
     page.evaluate(
       ([bytes, kind, name]) => {
         const data = new DataTransfer();
-        data.items.add(new File([Uint8Array.from(atob(bytes!), (c) => c.charCodeAt(0))], name!, { type: 'image/jpeg' }));
+        // The same picture as two files.
+        data.items.add(new File([Uint8Array.from(atob(bytes!), (c) => c.charCodeAt(0)), name!], name!, { type: 'image/jpeg' }));
         window.dispatchEvent(kind === 'drop' ? new DragEvent('drop', { dataTransfer: data }) : new ClipboardEvent('paste', { clipboardData: data }));
       },
       [bytes, kind, name] as const,
@@ -65,7 +66,7 @@ it('saves a scene that gives the same numbers when it is opened again', async ()
   const { photo, scene } = await demoCase();
   expect(JSON.parse(text).regions).toHaveLength(scene.regions.length);
 
-  await openPhoto(page, photo);
+  await openPhoto(page, { ...photo, buffer: Buffer.concat([photo.buffer, Buffer.from('another file')]) });
   await page.locator('.file-name', { hasText: 'demo.jpg' }).waitFor();
   expect(Object.keys(await numbers(page))).toEqual([]);
   await pick(page, () => menu(page, 'Open a saved scene'), bad('s.json', text, 'application/json'));

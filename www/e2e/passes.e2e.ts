@@ -47,7 +47,7 @@ it('looks before firing, takes the fired result, says go on or stop, learns, and
   await openDemo(page);
   await beginWork(page);
   // The photo of the plan is not its result.
-  expect(await page.getByText('The open photo shows what the plan starts from.').count()).toBe(2);
+  expect(await page.getByText('The open photo is the one that the plan started from.').count()).toBe(2);
   expect(await button(page, RESULT).count()).toBe(0);
 
   await lookBefore(page);
@@ -75,10 +75,10 @@ it('looks before firing, takes the fired result, says go on or stop, learns, and
   await showMode(page, 'Plan');
   await page.locator('.work-head', { hasText: 'Pass 1, fired.' }).waitFor();
   expect(await button(page, 'Plan again').count()).toBe(0);
-  await page.getByText('are brought under the light of this photo by the target').waitFor();
+  await page.getByText('are carried over into the light of this photo by way of the target').waitFor();
   await button(page, 'Plan the next pass').click();
   await page.locator('.work-head', { hasText: 'Pass 2.' }).waitFor();
-  await page.locator('.passes').getByText('The open photo shows what the plan starts from.').waitFor();
+  await page.locator('.passes').getByText('The open photo is the one that the plan started from.').waitFor();
   expect(await page.locator('.kept-pass').count()).toBe(1);
   expect(errors).toEqual([]);
   await close();
@@ -89,7 +89,7 @@ it('learns nothing from a photo whose target reads differently, marks the pass, 
   await openDemo(page);
   await beginWork(page);
   await openCase(page, 'scenes/other', OTHER);
-  const warning = page.getByText(/The target reads very differently than when the plan was made \(ΔE\*ab \d+\.\d\)/);
+  const warning = page.getByText(/The target reads very differently from when the plan was made \(ΔE\*ab \d+\.\d\)/);
   await expect.poll(() => warning.count()).toBe(2);
   await page.getByText(/^Takes Restoration \d+ as the painted restoration and Tooth \d+ as the target\.$/).waitFor();
   await page.getByText(/^Takes Restoration \d+ as the fired restoration and Tooth \d+ as the target\.$/).waitFor();
@@ -127,7 +127,7 @@ it('says on the start that a work waits, saves it as a file, and opens it from o
   await page.locator('.work-head').waitFor({ state: 'detached' });
   const open = (name: string, body: Buffer) => pick(page, () => button(page, 'Open a work from a file').click(), { name, mimeType: 'application/json', buffer: body });
   await open('no.json', Buffer.from('{"regions":[]}'));
-  await page.getByRole('alert').filter({ hasText: 'no.json is no work that can be opened. Nothing was changed.' }).waitFor();
+  await page.getByRole('alert').filter({ hasText: 'no.json is not a work that can be opened. Nothing was changed.' }).waitFor();
   await open('W-17.work.json', buffer);
   await page.locator('.work-head', { hasText: 'W-17' }).waitFor();
   expect(await page.locator('.plan-step input').first().isChecked()).toBe(true);

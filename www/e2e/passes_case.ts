@@ -49,9 +49,9 @@ export async function openScene(page: Page, scene: Scene): Promise<void> {
   await pick(page, () => menu(page, 'Open a saved scene'), { name: 'scene.json', mimeType: 'application/json', buffer: Buffer.from(JSON.stringify(scene)) });
 }
 
-/** A photo of the fixtures with its outlines; under a name that the open one has not. */
+/** A photo of the fixtures with its outlines; under a name that the open one has not, and another file by its bytes. */
 export async function openCase(page: Page, path: string, scene: Scene, name = `${path.split('/').at(-1)}.jpg`): Promise<void> {
-  const file = { name, mimeType: 'image/jpeg', buffer: readFileSync(fixture(`${path}.jpg`)) };
+  const file = { name, mimeType: 'image/jpeg', buffer: Buffer.concat([readFileSync(fixture(`${path}.jpg`)), Buffer.from(name)]) };
   // On a phone the button is in the menu.
   if (await page.locator('.open-photo').isVisible()) await openPhoto(page, file);
   else await pick(page, () => menu(page, 'Open photo'), file);

@@ -230,3 +230,29 @@ it.each(Object.entries(SIZES))('axe finds nothing, nothing is crowded or too sma
   expect([await complaints(page), await question(page).evaluate((q) => q.getBoundingClientRect().left >= 0)]).toEqual([[], true]);
   await close();
 });
+
+it.each([{ width: 1180, height: 820 }, { width: 390, height: 844 }])('held by a finger it goes back, and presses nothing that lies under the finger then ($width × $height)', async (viewport) => {
+  const { page, errors, close } = await visit({ viewport, hasTouch: true });
+  await openDemo(page);
+  await handOver(page);
+  await page.evaluate(() => {
+    const seen = ((window as unknown as { seen: string[] }).seen = []) as string[];
+    window.print = () => void seen.push('print');
+    document.addEventListener('click', (e) => seen.push((e.target as Element).textContent ?? ''));
+  });
+  const box = (await back(page).boundingBox())!;
+  const cdp = await page.context().newCDPSession(page);
+  const touch = (type: 'touchStart' | 'touchEnd') =>
+    cdp.send('Input.dispatchTouchEvent', { type, touchPoints: type === 'touchStart' ? [{ x: box.x + box.width / 2, y: box.y + box.height / 2 }] : [] });
+  await touch('touchStart');
+  await screenOf(page).waitFor({ state: 'detached' });
+  await touch('touchEnd');
+  await page.waitForTimeout(700);
+  expect(await page.evaluate(() => (window as unknown as { seen: string[] }).seen)).toEqual([]);
+  expect(await screenOf(page).count()).toBe(0);
+  // The next tap is the user's own again.
+  await page.locator('.modes').getByRole('button', { name: 'Plan', exact: true }).tap();
+  await page.locator('#plan').waitFor();
+  expect(errors).toEqual([]);
+  await close();
+});

@@ -113,7 +113,9 @@ it('keeps the work over another photo and a reload, takes ticks back, and puts i
   await expect.poll(() => steps.nth(1).isChecked()).toBe(false);
   expect(await steps.first().isChecked()).toBe(true);
 
-  await openPhoto(page, { ...(await demoCase()).photo, name: 'fired.jpg' });
+  // The same picture as another file.
+  const { photo: demo } = await demoCase();
+  await openPhoto(page, { ...demo, name: 'fired.jpg', buffer: Buffer.concat([demo.buffer, Buffer.from('fired')]) });
   await page.locator('.file-name', { hasText: 'fired.jpg' }).waitFor();
   expect(await page.locator('.plan-step strong').allInnerTexts()).toEqual(titles);
   // What that photo shows is not what the plan began with.
@@ -205,7 +207,7 @@ it('keeps the limits of the plan beside it, and asks before ticks are dropped', 
   await coats.fill('99');
   await coats.blur();
   expect([await coats.inputValue(), await coats.getAttribute('aria-invalid')]).toEqual(['99', 'true']);
-  await page.getByText('From 0.25 to 6. 3 holds.').waitFor();
+  await page.getByText('From 0.25 to 6. 3 stays in use.').waitFor();
   expect(await page.locator('.changed-limits').count()).toBe(0);
   await coats.fill('1,5');
   await coats.blur();

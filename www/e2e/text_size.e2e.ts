@@ -1,7 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { openDemo } from './desk';
+import { demoCase } from './demo_case';
+import { found, openDemo, openPhoto } from './desk';
 import { mode, press } from './plan_case';
 
 beforeAll(openBrowser);
@@ -73,5 +74,32 @@ it.each([390, 1180])('text of twice the size has room, %i px wide', async (width
     await state(page);
     expect([name, await crowded(page)]).toEqual([name, { out: [], words: [] }]);
   }
+  await close();
+});
+
+it.each([820, 1180])('breaks the bar into lines rather than crush the name of the photo, %i px wide', async (width) => {
+  const { page, close } = await visit({ viewport: { width, height: 844 } });
+  await openPhoto(page, (await demoCase()).photo as never);
+  await found(page);
+  await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
+  expect((await page.locator('.file-name').boundingBox())!.width).toBeGreaterThan(200);
+  await close();
+});
+
+it.each([[1180, 820], [820, 1180], [390, 844]])('leaves the patient the sentence and the way back, %i × %i', async (width, height) => {
+  const { page, close } = await visit({ viewport: { width, height } });
+  await openDemo(page);
+  await page.evaluate(() => (document.documentElement.style.fontSize = '200%'));
+  await press(page, 'Show the patient');
+  const box = async (what: string) => (await page.locator(what).boundingBox())!;
+  const inView = ({ y, height: high }: { y: number; height: number }) => y >= 0 && y + high <= height;
+  // While it is set up, too.
+  expect(inView(await box('.patient-back'))).toBe(true);
+  await press(page, 'Hand it over');
+  const [sentence, back, pictures] = [await box('.patient-sentence'), await box('.patient-back'), await box('.patient-pictures')];
+  expect([inView(sentence), inView(back)]).toEqual([true, true]);
+  // Neither lies on the other.
+  expect(sentence.y + sentence.height <= back.y || back.y + back.height <= sentence.y).toBe(true);
+  expect(pictures.height).toBeGreaterThan(90);
   await close();
 });

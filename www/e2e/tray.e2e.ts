@@ -17,6 +17,8 @@ interface Given {
 }
 
 const jpeg = (name: string, buffer: Buffer): Given => ({ name, mimeType: 'image/jpeg', buffer });
+/** The same picture as another file. */
+const again = (name: string, { buffer }: Given): Given => jpeg(name, Buffer.concat([buffer, Buffer.from(name)]));
 const other = () => jpeg('bench.jpg', readFileSync(fixture('scenes/other.jpg')));
 const broken = jpeg('broken.jpg', Buffer.from('no picture'));
 
@@ -64,7 +66,7 @@ it('opens dropped photos one after another, tells a broken one by name, and read
   await page.getByRole('alert').filter({ hasText: '1 of 3 files could not be opened.' }).waitFor();
   expect(await page.getByRole('alert').innerText()).toContain('broken.jpg: ');
   expect(await page.evaluate(() => [...(window as unknown as { seen: Set<string> }).seen])).toEqual(['Opening 1 of 3: client.jpg', 'Opening 2 of 3: broken.jpg', 'Opening 3 of 3: bench.jpg']);
-  await allRead(page, 1);
+  await allRead(page, 2);
   expect(await names(page)).toEqual(['client.jpg', 'bench.jpg', 'broken.jpg']);
   expect(await rows(page).nth(0).innerText()).toContain('You are looking at it.');
   expect(await rows(page).nth(1).innerText()).toMatch(/Card, 4 tabs and \d+ teeth found\./);
@@ -78,8 +80,8 @@ it('opens dropped photos one after another, tells a broken one by name, and read
 it('changes between photos without losing what was done in either, and undo knows only what was done', async () => {
   const { page, errors, close } = await visit();
   await openDemo(page);
-  await drop(page, other(), jpeg('third.jpg', other().buffer));
-  await allRead(page, 2);
+  await drop(page, other(), again('third.jpg', other()));
+  await allRead(page, 3);
   expect(await names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg', 'third.jpg']);
   const undo = page.getByRole('button', { name: 'Undo', exact: true });
   const outlines = () => page.locator('.outline').count();
@@ -94,13 +96,15 @@ it('changes between photos without losing what was done in either, and undo know
   await mode(page, 'Tray');
   await page.getByRole('button', { name: 'Show bench.jpg' }).click();
   await page.locator('.file-name', { hasText: 'bench.jpg' }).waitFor();
-  expect(await names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth', 'third.jpg']);
+  // The order stays; what is looked at is marked.
+  expect(await names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg', 'third.jpg']);
+  expect(await page.locator('.tray-row[aria-current=true] h2').allInnerTexts()).toEqual(['bench.jpg']);
   expect(await undo.getAttribute('title')).toBe(label);
 
   await page.getByRole('button', { name: 'Take off third.jpg' }).click();
-  await expect.poll(() => names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth']);
+  await expect.poll(() => names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg']);
   await undo.click();
-  await expect.poll(() => names(page)).toEqual(['bench.jpg', 'demo photo: rendered, nobody’s teeth', 'third.jpg']);
+  await expect.poll(() => names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg', 'third.jpg']);
   await page.getByRole('button', { name: /^Show demo photo/ }).click();
   await page.locator('.file-name', { hasText: 'demo photo' }).waitFor();
   expect(await outlines()).toBe(before - 1);
@@ -119,7 +123,7 @@ it('stops opening what is left when asked to', async () => {
   const { page, errors, close } = await visit();
   await openDemo(page);
   await page.workers().at(-1)!.evaluate(() => void setTimeout(() => { const until = Date.now() + 20_000; while (Date.now() < until); })).catch(() => {});
-  await drop(page, other(), jpeg('second.jpg', other().buffer), jpeg('third.jpg', other().buffer));
+  await drop(page, other(), again('second.jpg', other()), again('third.jpg', other()));
   await page.locator('.tray-opening', { hasText: 'Opening 1 of 3: bench.jpg' }).waitFor();
   await page.getByRole('button', { name: 'Cancel: open none of those that are left' }).click();
   await page.getByRole('status').filter({ hasText: 'Cancelled: 0 photos opened, 3 left out.' }).waitFor();
@@ -136,7 +140,7 @@ it('writes the request for a new photo, gives all numbers with the reason where 
   await openDemo(page);
   await mode(page, 'Tray');
   await pick(page, () => page.getByRole('button', { name: 'Add photos' }).click(), (await blurred(page)) as never);
-  await allRead(page, 1);
+  await allRead(page, 2);
   const row = rows(page).nth(1);
   expect(await row.innerText()).toContain('Take again: The photo is ');
   // The demo has nothing against it that would be worth another visit.
@@ -176,13 +180,53 @@ it.each([
   const { photo } = await demoCase();
   await drop(page, { ...photo, name: 'client.jpg' }, broken, await blurred(page));
   await page.getByRole('button', { name: 'Close this message' }).click();
-  await allRead(page, 1);
+  await allRead(page, 2);
   await page.getByRole('button', { name: /Ask for a new photo instead of blurred/ }).click();
   await sound();
   // On a phone what is shown comes to the front.
   await page.getByRole('button', { name: 'Show blurred.jpg' }).click();
   await page.locator('.file-name', { hasText: 'blurred.jpg' }).waitFor({ state: 'attached' });
   expect(await page.locator('canvas.photo').isVisible()).toBe(true);
+  expect(errors).toEqual([]);
+  await close();
+});
+
+it('asks before a reload that would lose photos, and not with the demo alone', async () => {
+  const { page, close } = await visit();
+  const asked: string[] = [];
+  page.on('dialog', (dialog) => (asked.push(dialog.type()), dialog.dismiss()));
+  await openDemo(page);
+  await mode(page, 'Tray');
+  await page.reload();
+  expect(asked).toEqual([]);
+  await openDemo(page);
+  await drop(page, other(), again('third.jpg', other()));
+  await page.locator('.tray-row', { hasText: 'third.jpg' }).or(page.locator('.file-name', { hasText: 'third.jpg' })).first().waitFor();
+  await mode(page, 'Tray');
+  await allRead(page, 3);
+  await page.reload({ timeout: 1500 }).catch(() => {});
+  expect(asked).toEqual(['beforeunload']);
+  expect(await names(page)).toHaveLength(3);
+  await close();
+});
+
+it('says what is open already, and prints the photos without what is pressed', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  await mode(page, 'Tray');
+  await page.getByText('a second photo is needed').waitFor();
+  expect(await page.locator('.compare select').count()).toBe(0);
+  await drop(page, other());
+  await allRead(page, 2);
+  await drop(page, jpeg('copy.jpg', other().buffer));
+  await page.getByRole('status').filter({ hasText: 'copy.jpg is already open.' }).waitFor();
+  expect(await names(page)).toEqual(['demo photo: rendered, nobody’s teeth', 'bench.jpg']);
+  await page.locator('.compare-grid .difference[data-delta-e]').first().waitFor();
+  await page.emulateMedia({ media: 'print' });
+  const seen = (what: string) => page.locator(what).evaluateAll((all) => all.filter((e) => e.checkVisibility({ visibilityProperty: true })).length);
+  expect(await seen('.page button, .page select, .page textarea, .tray-add, .page > .messages')).toBe(0);
+  expect([await seen('.tray-row h2'), await seen('.thumb canvas'), await seen('.tray-check'), await seen('.compare-grid .difference[data-delta-e]')]).toEqual([2, 2, 2, 3]);
+  if (process.env['TABSIDE_PRINT']) await page.pdf({ path: process.env['TABSIDE_PRINT'], format: 'A4' });
   expect(errors).toEqual([]);
   await close();
 });

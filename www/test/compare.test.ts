@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import type { OpenPhoto } from '../src/engine/desk';
-import type { Card, LightCheck, Region, RegionKind, RegionReading, Report, Scene, ZoneReading } from '../src/engine/types';
+import type { Card, LightCheck, Region, RegionKind, RegionReading, Report, Scene, Trust, ZoneReading } from '../src/engine/types';
 import { THIRDS } from '../src/engine/types';
 import { cardsOf } from '../src/state/compare/cards';
-import { inOnePhoto, nearestOf, pairsOf, picksOf, reasonOf, seriesOf, sideAt, typedFrom, usualPicks, type OpenOne, type Sided } from '../src/state/compare/compare_model';
+import { inOnePhoto, isSuspected, nearestOf, pairsOf, picksOf, reasonOf, rungsApart, seriesOf, sideAt, typedFrom, usualPicks, type OpenOne, type Sided } from '../src/state/compare/compare_model';
+import type { Proposal } from '../src/state/doc';
 import { typedZones } from '../src/state/stains/typed_plan';
 import { square } from './squares';
 
@@ -16,11 +17,11 @@ const reading = (id: string, l: number, doubt: number): RegionReading => ({
 });
 const retake = (regionId?: string): LightCheck => ({ code: 'blur', severity: 'retake', text: 'Blurred.', remedy: 'Hold still.', ...(regionId && { region: regionId }) });
 
-function open(handle: number, regions: Region[], also: { checks?: LightCheck[]; unread?: boolean; target?: string; card?: Card; doubt?: number } = {}): OpenOne {
+function open(handle: number, regions: Region[], also: { checks?: LightCheck[]; unread?: boolean; target?: string; card?: Card; doubt?: number; proposal?: Proposal; trust?: Trust } = {}): OpenOne {
   const scene: Scene = { card: also.card ?? null, regions };
   const readings = regions.map((r, i) => reading(r.id, 70 + handle + 4 * i, also.doubt ?? 1));
-  const report = { checks: also.checks ?? [], scene, readings, ladders: [{ region: regions[0]?.id, zone: 'middle', tabs: [{ name: 'A2' }, { name: 'A1', alike: true }, { name: 'A3' }] }], advice: [] } as unknown as Report;
-  return { photo: { handle, name: `${handle}.jpg` } as OpenPhoto, made: { scene, target: also.target, proposal: {} }, report: also.unread ? null : report };
+  const report = { checks: also.checks ?? [], scene, readings, ladders: [{ region: regions[0]?.id, zone: 'middle', tabs: [{ name: 'A2' }, { name: 'A1', alike: true }, { name: 'A3' }] }], advice: [], light: { trust: also.trust ?? 'card' } } as unknown as Report;
+  return { photo: { handle, name: `${handle}.jpg` } as OpenPhoto, made: { scene, target: also.target, proposal: also.proposal ?? {} }, report: also.unread ? null : report };
 }
 
 const CLIENT = open(1, [region('t1', 'tooth'), region('t2', 'tooth'), region('r1', 'restoration')], { target: 't2' });
@@ -48,6 +49,20 @@ describe('who is compared', () => {
   it('is a tooth of either photo when nothing is a restoration', () => {
     const [a, b] = [open(3, [region('t', 'tooth')]), open(4, [region('u', 'tooth')])];
     expect(usualPicks([a, b])).toEqual({ restoration: { handle: 4, region: 'u' }, target: { handle: 3, region: 't' } });
+  });
+
+  it('is what may be the restoration until that is answered, and only that', () => {
+    const asked = open(5, [region('a', 'tooth'), region('b', 'tooth')], { proposal: { restoration: 'b', target: 'a' } });
+    const plain = open(4, [region('t', 'tooth')]);
+    for (const all of [[plain, asked], [asked, plain]]) expect(usualPicks(all)).toEqual({ restoration: { handle: 5, region: 'b' }, target: { handle: 4, region: 't' } });
+    expect([isSuspected(at(asked, 'b')), isSuspected(at(asked, 'a'))]).toEqual([true, false]);
+    // One that was called so comes first; then the suspected one is no target either.
+    const first = open(6, [region('x', 'tooth'), region('y', 'tooth')], { proposal: { restoration: 'x' } });
+    expect(usualPicks([first, BENCH])).toEqual({ restoration: { handle: 2, region: 'crown' }, target: { handle: 6, region: 'y' } });
+    const bench = open(7, [region('c', 'tooth')], { proposal: { restoration: 'c' } });
+    expect(usualPicks([asked, bench])).toEqual({ restoration: { handle: 7, region: 'c' }, target: { handle: 5, region: 'a' } });
+    const answered = open(5, [region('a', 'tooth'), region('b', 'restoration')], { proposal: { target: 'a' } });
+    expect([usualPicks([plain, answered]).restoration, isSuspected(at(answered, 'b'))]).toEqual([{ handle: 5, region: 'b' }, false]);
   });
 
   it('is nobody in the same photo unless somebody chooses so', () => {
@@ -89,6 +104,14 @@ describe('the pairs of colours', () => {
       { zone: 'incisal', from: [70, 1, 16], to: [73, 1, 16], doubt: 0 },
     ]);
     expect(typed.cervical.from).toEqual(['', '', '']);
+  });
+});
+
+describe('the rungs of trust of two photos', () => {
+  it('are told when they differ', () => {
+    const tabs = open(8, [region('t', 'tooth')], { trust: 'card_and_tabs' });
+    expect(rungsApart(at(BENCH, 'crown'), at(tabs, 't'))).toEqual(['card', 'card_and_tabs']);
+    expect([rungsApart(at(BENCH, 'crown'), at(CLIENT, 't1')), rungsApart(at(open(9, [region('t', 'tooth')], { unread: true }), 't'), at(tabs, 't'))]).toEqual([null, null]);
   });
 });
 

@@ -35,6 +35,19 @@ describe('the numbers as CSV', () => {
     expect(lines.join('\n')).not.toMatch(/(^|,)=/m);
   });
 
+  it('have the names that the screen has, beside the ids', () => {
+    const nameless: Scene = { ...SCENE, regions: [...SCENE.regions.map((r) => ({ ...r, name: '' })), { id: 'tooth-2', kind: 'tooth', name: '', outline: square(200, 100) }] };
+    const engine = new Engine();
+    const made = engine.read(engine.open(new Uint8Array([0xff])).id, nameless, {});
+    made.ladders = [{ region: 't', zone: 'middle', tabs: [{ name: 'a', delta_e_00: 1, basis: 'in_photo' }] }] as unknown as typeof made.ladders;
+    const named = (rows: string[], at: number) => [...new Set(rows.map((l) => l.split(',').slice(at, at + 3).join()))];
+    const rows = csvOf(made, nameless, () => false).split('\r\n').slice(1, -1);
+    expect(named(rows, 0)).toEqual(['t,tooth,Tooth a', 'a,tab,Tab', 'tooth-2,tooth,Tooth b']);
+    expect([...new Set(rows.map((l) => l.split(',').at(-3)))].sort()).toEqual(['', 'Tab']);
+    const [blank] = csvOfPhotos([{ photo: 'a.jpg', scene: nameless, report: made, untrusted: (r) => (r === 'tooth-2' ? 'Dark.' : undefined) }]).split('\r\n').filter((l) => l.includes('Dark.'));
+    expect(blank).toMatch(/^a\.jpg,tooth-2,tooth,Tooth b,/);
+  });
+
   it('leave out what is not to be trusted', () => {
     const rest = csvOf(report(), SCENE, (region) => region === 't');
     expect(rest).not.toMatch(/^t,/m);

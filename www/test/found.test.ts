@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Found, FoundRegion, RegionKind, Scene } from '../src/engine/types';
 import { EMPTY_DOC, EMPTY_SCENE, type Doc } from '../src/state/doc';
@@ -79,9 +80,56 @@ describe('a proposal', () => {
     expect(pendingRestoration(other)).toBeNull();
     // What was to be compared with has become the restoration itself.
     const same = { ...doc, ...withKind(doc, 'tooth-2', 'restoration') };
-    expect([same.target, targetOf(same)]).toEqual([undefined, undefined]);
+    expect([same.target, same.proposal]).toEqual(['tooth-1', {}]);
     expect(targetOf({ ...doc, target: 'tooth-1' })).toBe('tooth-1');
     expect(targetOf({ ...doc, target: 'gone' })).toBe('tooth-2');
+  });
+});
+
+describe('what another restoration than the proposed one is compared with', () => {
+  // An upper row from premolar to premolar: widths as in a mouth, touching each other.
+  const WIDTHS = [7, 7.5, 6.5, 8.5, 8.5, 6.5, 7.5, 7];
+  const row = (from: number, to: number): Found => {
+    let x = 0;
+    const teeth = WIDTHS.map((w): FoundRegion => {
+      const left = x;
+      x += w;
+      return { kind: 'tooth', outline: [[left, 0], [x, 0], [x, w * 1.2], [left, w * 1.2]], cervical: [left + w / 2, 0], incisal: [left + w / 2, w * 1.2], sure: 0.9 };
+    });
+    return { regions: [...teeth.slice(from, to), at('tab', 30, 100)], restoration: 2, target: 5 };
+  };
+  const against = (doc: Doc, id: string): string | undefined => targetOf({ ...doc, ...withKind(doc, id, 'restoration') });
+
+  it('is its twin on the other side, not the proposed one’s', () => {
+    const doc = docWith(row(0, 8));
+    expect(doc.proposal).toMatchObject({ restoration: 'tooth-3', target: 'tooth-6' });
+    expect(['tooth-4', 'tooth-5', 'tooth-2', 'tooth-6'].map((id) => against(doc, id))).toEqual(['tooth-5', 'tooth-4', 'tooth-7', 'tooth-3']);
+    expect(against(doc, 'tooth-3')).toBe('tooth-6');
+    // The answer stands: nothing is left of the other one's target.
+    expect(withKind(doc, 'tooth-4', 'restoration').proposal).toEqual({});
+  });
+
+  it('is its twin in a photo of the fixtures, whose teeth the search outlined', () => {
+    const doc = docWith(JSON.parse(readFileSync(new URL('../../fixtures/scenes/other.found.json', import.meta.url), 'utf8')) as Found);
+    const name = (id: string | undefined) => words.names.own(doc.scene, id ?? '');
+    expect([name(doc.proposal.restoration), name(doc.proposal.target)]).toEqual(['d', 'g']);
+    expect(name(against(doc, 'tooth-5'))).toBe('f');
+  });
+
+  it('is the neighbour most alike where the twin is not in the photo, never a tab', () => {
+    const doc = docWith(row(2, 6));
+    expect(against(doc, 'tooth-1')).toBe('tooth-4');
+    expect(against(docWith(row(3, 8)), 'tooth-4')).toBe('tooth-5');
+    expect(against(docWith(row(3, 4)), 'tooth-1')).toBeUndefined();
+  });
+
+  it('is chosen anew once the one before is a tooth again, but stays as long as it was the user’s choice', () => {
+    const doc = docWith(row(0, 8));
+    const first = { ...doc, ...withKind(doc, 'tooth-3', 'restoration') };
+    expect(first.target).toBe('tooth-6');
+    const back = { ...first, ...withKind(first, 'tooth-3', 'tooth') };
+    expect(against(back, 'tooth-4')).toBe('tooth-5');
+    expect(against({ ...doc, target: 'tooth-1' }, 'tooth-4')).toBe('tooth-1');
   });
 });
 

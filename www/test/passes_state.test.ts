@@ -111,7 +111,7 @@ describe('a fired pass', () => {
     await passes.planNextPass();
     expect(work.value!.zones.map((z) => z.from)).toEqual(kept.pass.zones.map((z) => z.got));
     expect([work.value!.ticks, work.value!.passes.length, passes.passOpen.value]).toEqual([[], 1, work.value!.plan.firings > 0]);
-    expect(passes.notFired.value).toBe('The open photo shows what the plan starts from. Open the new one.');
+    expect(passes.notFired.value).toBe('The open photo is the one that the plan started from. Open the new one.');
     // It was planned from, with something to paint or not: only undo takes it back.
     expect(passes.nextPlanned.value).toBe(true);
     passes.takePassBack();
@@ -150,7 +150,7 @@ describe('a fired pass', () => {
     await passes.recordPass();
     const kept = work.value!.passes[0]!;
     expect([isStrange(kept.drift), kept.swatches.length, doc.value.stains.own.swatches.length, passes.isLearned(kept)]).toEqual([true, 2, 2, false]);
-    expect(status.value).toContain('The target read differently than when the plan was made');
+    expect(status.value).toContain('The target read differently from when the plan was made');
     passes.learnFrom(kept, 1, true);
     expect(doc.value.stains.own.swatches).toHaveLength(4);
   });
@@ -242,7 +242,7 @@ describe('a work from a file', () => {
   ])('is refused in words when it is %s, and what was open stays', async (_, made) => {
     const before = doc.value;
     await openWork(file(made()), 'x.json');
-    expect(problem.value).toMatchObject({ title: 'x.json is no work that can be opened. Nothing was changed.', text: expect.stringMatching(/^(It is|A colour)/) });
+    expect(problem.value).toMatchObject({ title: 'x.json is not a work that can be opened. Nothing was changed.', text: expect.stringMatching(/^(It is|A colour)/) });
     expect(doc.value).toBe(before);
   });
 });

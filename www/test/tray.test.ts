@@ -26,9 +26,11 @@ const add = await import('../src/state/tray/add');
 const { incoming, opening } = await import('../src/state/tray/incoming');
 const { MAX_PHOTOS, openPhotos } = await import('../src/state/tray/laid');
 const { startTray, trayProblems, trayReports, trayWork } = await import('../src/state/tray/reports');
+const { progress } = await import('../src/state/tray/report_of');
+const { mayLose, watchLoss } = await import('../src/state/tray/loss');
 const { showLaid, takeOff } = await import('../src/state/tray/show');
 
-const file = (name: string, bytes = [0xff, name.length]) => new File([new Uint8Array(bytes)], name, { type: 'image/jpeg' });
+const file = (name: string, bytes = [0xff, ...new TextEncoder().encode(name)]) => new File([new Uint8Array(bytes)], name, { type: 'image/jpeg' });
 const bad = (name: string) => file(name, [0x00]);
 const names = () => openPhotos(doc.value).map((l) => l.photo.name);
 const laidPhoto = (name: string): OpenPhoto => doc.value.tray.find((l) => l.photo.name === name)!.photo;
@@ -55,14 +57,14 @@ describe('opening a photo beside another', () => {
     change('note', { notes: [{ id: 'n', at: [1, 2], text: 'chip' }], target: 'tooth-1' });
     const before = doc.value;
     await openPhoto(file('b.jpg'), 'b.jpg');
-    expect(names()).toEqual(['b.jpg', 'a.jpg']);
+    expect(names()).toEqual(['a.jpg', 'b.jpg']);
     expect(doc.value).toMatchObject({ notes: [], target: undefined, tray: [{ photo: before.photo, scene: before.scene, notes: before.notes, target: 'tooth-1' }] });
     await vi.waitFor(() => expect(scene.value.regions).toHaveLength(4));
     undoStep();
     undoStep();
     expect(doc.value).toEqual(before);
     redoStep();
-    expect(names()).toEqual(['b.jpg', 'a.jpg']);
+    expect(names()).toEqual(['a.jpg', 'b.jpg']);
   });
 
   it('loses nothing by a file that cannot be opened', async () => {
@@ -151,13 +153,76 @@ describe('several files at once', () => {
   it('of which there is one are looked at at once, but laid where the tray is shown', async () => {
     await openDropped([file('a.jpg')]);
     await openDropped([file('b.jpg')]);
-    expect(names()).toEqual(['b.jpg', 'a.jpg']);
+    expect(names()).toEqual(['a.jpg', 'b.jpg']);
     mode.value = 'photos';
     await openDropped([file('c.jpg')]);
-    expect(names()).toEqual(['b.jpg', 'a.jpg', 'c.jpg']);
+    expect(names()).toEqual(['a.jpg', 'b.jpg', 'c.jpg']);
     await openFiles([file('d.jpg')]);
-    expect(names()[0]).toBe('d.jpg');
+    expect([names(), photo.value?.name]).toEqual([['a.jpg', 'b.jpg', 'c.jpg', 'd.jpg'], 'd.jpg']);
     await atRest();
+  });
+});
+
+describe('a file that is open already', () => {
+  it('is not laid again under any name, and that is said', async () => {
+    await openFiles([file('a.jpg'), file('b.jpg'), file('copy of a.jpg', [...new Uint8Array(await file('a.jpg').arrayBuffer())])]);
+    expect([names(), incoming.value, problem.value, status.value]).toEqual([['a.jpg', 'b.jpg'], [], null, '2 photos opened. copy of a.jpg is already open.']);
+    const label = undoLabel.value;
+    await add.addPhotos([file('b.jpg'), file('a.jpg')]);
+    expect([names(), status.value, undoLabel.value]).toEqual([['a.jpg', 'b.jpg'], 'b.jpg, a.jpg are already open.', label]);
+    await atRest();
+  });
+
+  it('is looked at when it is opened, with all that was made of it', async () => {
+    await openFiles([file('a.jpg'), file('b.jpg')]);
+    await atRest();
+    const [label, opened] = [undoLabel.value, calls('open')];
+    await openPhoto(file('b.jpg'), 'other name.jpg');
+    expect([names(), photo.value?.name, scene.value.regions.length, undoLabel.value, calls('open') - opened, status.value]).toEqual([['a.jpg', 'b.jpg'], 'b.jpg', 4, label, 0, 'b.jpg is already open.']);
+    await openPhoto(file('b.jpg'), 'b.jpg');
+    expect([photo.value?.name, status.value]).toEqual(['b.jpg', 'b.jpg is already open.']);
+    // One that was taken off is opened again.
+    await takeOff(photo.value!);
+    await openPhoto(file('b.jpg'), 'b.jpg');
+    expect([names(), photo.value?.name]).toEqual([['a.jpg', 'b.jpg'], 'b.jpg']);
+    await atRest();
+  });
+});
+
+describe('what is lost with the page', () => {
+  it('is work on a photo of the user’s, or several photos; not what was found, nor stains', async () => {
+    const stop = watchLoss();
+    expect(mayLose.value).toBe(false);
+    await openPhoto(file('a.jpg'), 'a.jpg');
+    await settledOn('a.jpg');
+    change('stains', { stains: { ...doc.value.stains } });
+    expect(mayLose.value).toBe(false);
+    changeScene('edit', (s) => ({ ...s, regions: s.regions.slice(1) }));
+    expect(mayLose.value).toBe(true);
+    await takeOff(photo.value!);
+    expect(mayLose.value).toBe(false);
+    await openFiles([file('b.jpg'), file('c.jpg')]);
+    expect(mayLose.value).toBe(true);
+    await atRest();
+    stop();
+  });
+
+  it('is never the demo alone', async () => {
+    const stop = watchLoss();
+    const { openDemo } = await import('../src/state/open');
+    const served = vi.spyOn(globalThis, 'fetch').mockImplementation(async (path) => new Response(String(path).endsWith('.jpg') ? file('demo') : JSON.stringify({ card: null, regions: [] })));
+    await openDemo();
+    served.mockRestore();
+    change('note', { notes: [{ id: 'n', at: [1, 2], text: 'chip' }] });
+    expect([photo.value?.name, mayLose.value]).toEqual(['demo photo', false]);
+    change('guide', { target: 'x' });
+    await openPhoto(file('a.jpg'), 'a.jpg');
+    await settledOn('a.jpg');
+    expect(mayLose.value).toBe(false);
+    change('note', { notes: [{ id: 'n', at: [1, 2], text: 'chip' }] });
+    expect(mayLose.value).toBe(true);
+    await atRest();
+    stop();
   });
 });
 
@@ -166,6 +231,9 @@ describe('the tray in the background', () => {
     await openFiles([file('a.jpg'), file('b.jpg'), file('c.jpg')]);
     const steps = undoLabel.value;
     await atRest();
+    // Also the one that is looked at.
+    await settledOn('a.jpg');
+    expect(progress()).toEqual({ read: 3, of: 3 });
     expect(doc.value.tray.map((l) => [l.scene.card !== null, l.scene.regions.length, l.proposal.restoration])).toEqual([[true, 4, 'tooth-2'], [true, 4, 'tooth-2']]);
     for (const [handle, { laid, report }] of trayReports.value) {
       expect([laid.photo.handle, report.readings.length, report.scene]).toEqual([handle, 4, laid.scene]);
@@ -258,7 +326,7 @@ describe('looking at another photo', () => {
     const label = undoLabel.value;
     changeScene('edit a', (s) => ({ ...s, regions: s.regions.slice(1) }));
     await showLaid(laidPhoto('b.jpg'));
-    expect([names(), undoLabel.value]).toEqual([['b.jpg', 'a.jpg', 'c.jpg'], 'edit a']);
+    expect([names(), undoLabel.value]).toEqual([['a.jpg', 'b.jpg', 'c.jpg'], 'edit a']);
     // Its numbers stand at once.
     expect(reading.value?.doc.photo?.name).toBe('b.jpg');
     changeScene('edit b', (s) => ({ ...s, regions: s.regions.slice(2) }));

@@ -1,7 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { parseSync } from 'vite';
 import { describe, expect, it } from 'vitest';
-import { words } from '../src/words';
+import { mixText } from '../src/views/plan/said';
+import { ENGLISH, words } from '../src/words';
+import * as german from '../src/words/de';
+import * as spanish from '../src/words/es';
 
 const SOURCE = new URL('../src/', import.meta.url);
 const files = readdirSync(SOURCE, { recursive: true, encoding: 'utf8' }).filter((f) => /\.tsx?$/.test(f));
@@ -66,5 +69,21 @@ describe('the message catalogue', () => {
       Trust: words.trust.rungs,
     };
     for (const [type, table] of Object.entries(tables)) expect([type, ...Object.keys(table).sort()]).toEqual([type, ...codes(type).sort()]);
+  });
+
+  it('has one word for one thing', () => {
+    for (const { sheet, tray } of [ENGLISH.words, german.words, spanish.words]) expect(`${sheet.checks.severity.retake}:`).toBe(tray.check.retake);
+    expect(words.sheet.checks.severity.retake).toBe('Take again');
+  });
+
+  it('names what has no name of its own as one would within a sentence', () => {
+    expect([words.sheet.how('Restoration'), words.sheet.how('Restoration 21'), words.sheet.nearestTo('Tooth')]).toEqual(['How to bring the restoration nearer', 'How to bring Restoration 21 nearer', 'to the tooth']);
+  });
+
+  it('has each stain of a mix with its parts', () => {
+    const mix = [{ stain: 'X', parts: 5 }, { stain: 'Y', parts: 5 }];
+    expect(mixText({ mix, coats: 1 })).toBe('5 parts X + 5 parts Y');
+    expect(german.words.plan.mix(mix.map((p) => german.words.plan.part(p.parts, p.stain)))).toBe('5 Teile X + 5 Teile Y');
+    expect(spanish.words.plan.mix(mix.map((p) => spanish.words.plan.part(p.parts, p.stain)))).toBe('5 partes X + 5 partes Y');
   });
 });

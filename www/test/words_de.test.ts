@@ -69,6 +69,25 @@ describe('the German catalogue', () => {
     expect(w.found.what(false, 0, 1)).toBe('Gefunden: 1 Zahn.');
   });
 
+  it('has articles within sentences', () => {
+    const { errors, found, passes, plan, sheet } = german.words;
+    expect([sheet.how('Restauration 21'), sheet.how('Zahn'), sheet.nearestTo('Zahn 11'), sheet.nearestTo('Restauration'), sheet.nearestTo('Farbmuster A2')]).toEqual([
+      'So kommt die Restauration 21 näher', 'So kommt der Zahn näher', 'zum Zahn 11', 'zur Restauration', 'zum Farbmuster A2',
+    ]);
+    expect(passes.takes('Restauration 21', 'Zahn 11')).toBe('Die Restauration 21 gilt als gebrannte Restauration, der Zahn 11 als Ziel.');
+    expect([found.ask('Zahn c'), found.against('Zahn c', 'Zahn d')]).toEqual(['Ist der Zahn c die Restauration?', 'Der Zahn c wird mit dem Zahn d verglichen.']);
+    expect(errors.outlineFailed('Zahn c')).toBe('Kein Umriss gefunden für den Zahn c.');
+    const limits = { coats_per_firing: 3, firings: 2, stains_per_mix: 2, stains: [], may_lighten: true, foundation: false };
+    expect([plan.limits.inWords(limits, '3'), plan.limits.inWords({ ...limits, firings: 1 }, '3')].map((t) => t.split('; ')[1])).toEqual(['bis zu 2 Brände', 'bis zu 1 Brand']);
+  });
+
+  it('names the button that brings back as the button is named', () => {
+    const said = [...own].filter(([path, value]) => /„(Zurück|Vor)“/.test(String(value)) && !path.startsWith('tray.'));
+    expect(said.map(([path]) => path)).toEqual([]);
+    expect([german.words.menu.undo, german.words.menu.redo]).toEqual(['Rückgängig', 'Wiederholen']);
+    expect(german.words.status.removed('Zahn c')).toContain(`„${german.words.menu.undo}“`);
+  });
+
   it('bends the thirds', () => {
     const { plan, names, notes } = german.words;
     expect(plan.zones([names.zoneShort.cervical, names.zoneShort.middle.toLowerCase(), names.zoneShort.incisal.toLowerCase()])).toBe('Zervikales, mittleres und inzisales Drittel');

@@ -34,6 +34,20 @@ describe('the Spanish catalogue', () => {
     expect(parameters(own)).toEqual(parameters(theirs));
   });
 
+  it('has articles within sentences', () => {
+    const { clock, errors, evenness, found, names, passes, plan, sheet, stage } = spanish;
+    expect([sheet.how('Restauración 21'), sheet.nearestTo('Diente 11'), sheet.nearestTo('Muestra A2'), sheet.differenceOf('Restauración 21', 'Diente 11')]).toEqual([
+      'Cómo acercar la restauración 21', 'al diente 11', 'a la muestra A2', 'la restauración 21 frente al diente 11',
+    ]);
+    expect([plan.fromTo('Restauración 21', 'Diente 11'), plan.fromTo(plan.typedFrom, plan.typedTo)]).toEqual(['Restauración 21 → objetivo: diente 11', 'Restauración (escrita) → objetivo: (escrito)']);
+    expect(passes.takes('Restauración 21', 'Diente 11')).toBe('Toma la restauración 21 como la restauración cocida y el diente 11 como el objetivo.');
+    expect([found.ask('Diente c'), found.against('Diente c', 'Diente d'), found.nameOne('Muestra 3')]).toEqual(['¿Es el diente c la restauración?', 'El diente c se compara con el diente d.', 'Nombre de la muestra 3']);
+    expect([errors.outlineFailed('Diente'), errors.outlineFailed(names.tool('card'))]).toEqual(['No se encontró el contorno del diente.', 'No se encontró el contorno de la tarjeta.']);
+    expect(evenness.maps.differing.shownFor(evenness.and(['Restauración 21', 'Diente 11']))).toContain('su objetivo la restauración 21 y el diente 11:');
+    expect(stage.move('Muestra A2')).toContain('Mover la muestra A2');
+    expect(clock.start).toBe('Labios retraídos');
+  });
+
   it('has words wherever English has', () => {
     expect([...own].filter(([path, value]) => letters(theirs.get(path)) && !letters(value)).map(([path]) => path)).toEqual([]);
   });

@@ -1,5 +1,6 @@
 /** The numbers of a report as comma-separated text (RFC 4180, decimal point, one row per zone). */
 import { ZONES, type Report, type Scene } from '../engine/types';
+import { words } from '../words';
 
 const HEADER = [
   'outline', 'kind', 'name', 'zone', 'L*', 'a*', 'b*', 'C*', 'h_deg', 'doubt_dE00', 'doubt_in_photo_dE00', 'pixels', 'unevenness_dE00', 'glare_share', 'glare_raised_L*', 'glare_basis', 'L*_cross_polarised',
@@ -16,6 +17,9 @@ const cell = (value: string | number | undefined): string => {
 const rounded = (value: number | undefined, digits: number): number | undefined =>
   value === undefined ? undefined : Number(value.toFixed(digits));
 
+/** As on the screen; there too an outline without a name is called something. */
+const nameOf = (scene: Scene, region: string): string => scene.regions.find((r) => r.id === region)?.name || words.names.region(scene, region);
+
 type Row = readonly (string | number | undefined)[];
 
 const text = (rows: readonly Row[]): string => rows.map((row) => row.map(cell).join(',')).join('\r\n') + '\r\n';
@@ -28,10 +32,10 @@ function rowsOf(report: Report, scene: Scene, regionId: string): Row[] {
     if (!z) return [];
     const nearest = report.ladders.find((l) => l.region === regionId && l.zone === zone)?.tabs[0];
     return [[
-      regionId, region?.kind, region?.name, zone, ...z.lab.map((v) => rounded(v, 2)), rounded(z.chroma, 2), rounded(z.hue_deg, 1),
+      regionId, region?.kind, nameOf(scene, regionId), zone, ...z.lab.map((v) => rounded(v, 2)), rounded(z.chroma, 2), rounded(z.hue_deg, 1),
       rounded(z.doubt, 2), rounded(z.doubt_in_photo, 2), z.pixels, rounded(z.blotch, 2), rounded(z.glare, 4), rounded(z.glare_value, 2),
       z.glare_measured ? 'measured' : 'estimated', rounded(z.value_polarised, 2),
-      nearest?.name, rounded(nearest?.delta_e_00, 2), nearest?.basis,
+      nearest && words.names.tab(scene, nearest.name), rounded(nearest?.delta_e_00, 2), nearest?.basis,
     ]];
   });
 }
@@ -60,7 +64,7 @@ export function csvOfPhotos(photos: readonly PhotoNumbers[]): string {
     return report.readings.flatMap(({ region }) => {
       const whyNot = untrusted(region);
       const of = scene.regions.find((r) => r.id === region);
-      if (whyNot !== undefined) return [blank(whyNot, region, of?.kind, of?.name)];
+      if (whyNot !== undefined) return [blank(whyNot, region, of?.kind, nameOf(scene, region))];
       return rowsOf(report, scene, region).map((row) => [photo, ...row, undefined]);
     });
   });

@@ -14,7 +14,7 @@ import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
 import { addPhotos, hasRoom, sayFull } from './tray/add';
 import { withOpened } from './tray/laid';
-import { lookAfresh } from './tray/show';
+import { lookAfresh, showIfOpen } from './tray/show';
 import { mode, select, showMode, side, tool } from './ui';
 
 async function decode(file: Blob, name: string): Promise<OpenPhoto | null> {
@@ -28,8 +28,9 @@ async function decode(file: Blob, name: string): Promise<OpenPhoto | null> {
 
 /** Looks at it at once; what was looked at goes on the tray. */
 export async function openPhoto(file: Blob, name: string): Promise<void> {
-  if (!hasRoom()) return sayFull();
   try {
+    if (await showIfOpen(file)) return;
+    if (!hasRoom()) return sayFull();
     const photo = await decode(file, name);
     if (!photo) return say(words.status.cancelled);
     change(words.edits.openPhoto(name), withOpened(doc.value, photo));
@@ -85,6 +86,7 @@ export async function openDemo(): Promise<void> {
       fetch('./demo/demo.jpg').then((r) => need(r).blob()),
       fetch('./demo/scene.json').then((r) => need(r).text()),
     ]);
+    if (await showIfOpen(file)) return;
     const scene = sceneFromJson(text);
     const photo = await decode(file, words.demo.name);
     if (!photo) return say(words.status.cancelled);

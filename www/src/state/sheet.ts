@@ -28,6 +28,13 @@ export const photoRetake = computed(() => {
   return found && found.code !== 'card-missing' ? found : undefined;
 });
 
+/** Nothing on the sheet can be trusted, though the photo as a whole could. */
+export const nothingTrusted = computed(() => {
+  const checks = reading.value?.report.checks ?? [];
+  const shown = sheet.value?.pictures ?? [];
+  return shown.length > 0 && shown.every(({ region }) => retakeOf(checks, region.id));
+});
+
 export const cardMissing = computed(() => !reading.value?.doc.scene.card);
 
 /** Straightened pictures by region id, each for the outline it was made from. */

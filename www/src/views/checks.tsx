@@ -2,7 +2,8 @@
 import type { Severity } from '../engine/types';
 import { groupChecks, type CheckGroup } from '../state/check_groups';
 import { scene } from '../state/desk';
-import { reading } from '../state/reading';
+import { searching } from '../state/find';
+import { reading, readingPending } from '../state/reading';
 import { words } from '../words';
 
 const FILL: Record<Severity, string> = { retake: 'M1 1h14v14h-14z', care: 'M1 8h14v7h-14z', note: '' };
@@ -50,6 +51,9 @@ function List({ groups }: { groups: readonly CheckGroup[] }) {
   );
 }
 
+/** Nothing is said for the photo before what lies in it was looked at. */
+const judged = (): boolean => !searching.value && !readingPending.value && scene.value.card !== null && scene.value.regions.length > 0;
+
 /** All findings but that the card is still to be marked: the steps above say so. */
 export function Checks() {
   const t = words.sheet.checks;
@@ -58,10 +62,19 @@ export function Checks() {
   const unmarked = !scene.value.card;
   const groups = groupChecks(report.checks.filter((c) => !(unmarked && c.code === 'card-missing')));
   const grave = groups.filter(({ first }) => first.severity !== 'note');
+  // What comes of the first would only blur it.
+  const retake = grave[0]?.first.severity === 'retake';
   const notes = groups.filter(({ first }) => first.severity === 'note');
   return (
     <section class="checks" aria-label={t.title}>
-      {grave.length > 0 ? <List groups={grave} /> : <p class="fine">{t.fine}</p>}
+      {grave.length === 0 && judged() && <p class="fine">{t.fine}</p>}
+      {grave.length > 0 && <List groups={retake ? grave.slice(0, 1) : grave} />}
+      {retake && grave.length > 1 && (
+        <details class="notes">
+          <summary>{t.further(grave.length - 1)}</summary>
+          <List groups={grave.slice(1)} />
+        </details>
+      )}
       {notes.length > 0 && (
         <details class="notes">
           <summary>{t.notes(notes.length)}</summary>

@@ -14,6 +14,7 @@ export function NextBar() {
   const judging = sheet.value?.advice !== undefined;
   return (
     <nav class="next-bar" aria-label={t.title}>
+      <p class="mind">{words.sheet.decide.short}</p>
       {judging && (
         <button type="button" class="primary" onClick={() => showMode('plan')}>
           {t.plan}

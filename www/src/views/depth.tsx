@@ -32,13 +32,19 @@ function useRested(children: ComponentChildren, shown: boolean): ComponentChildr
   return kept.current;
 }
 
+/** What was opened is brought into sight where it would lie below the edge. */
+function turn(name: DepthName, open: boolean, head: HTMLElement): void {
+  setDepth(name, open);
+  if (open) requestAnimationFrame(() => head.closest('.depth')?.scrollIntoView({ block: 'nearest' }));
+}
+
 export function Depth({ name, title, gist, children }: DepthProps) {
   const shown = isOpen(name);
   const inside = useRested(children, shown);
   return (
     <section class={`depth ${name}`}>
       <h2>
-        <button type="button" aria-expanded={shown} aria-controls={`depth-${name}`} onClick={() => setDepth(name, !shown)}>
+        <button type="button" aria-expanded={shown} aria-controls={`depth-${name}`} onClick={(e) => turn(name, !shown, e.currentTarget)}>
           <span class="depth-mark" aria-hidden="true" />
           <span class="depth-title">{title}</span>
           {gist && <small>{gist}</small>}

@@ -4,6 +4,7 @@ import { searching } from '../state/find';
 import { nameless, namingPutOff } from '../state/naming';
 import { guideNote } from '../state/notes';
 import { pendingRestoration } from '../state/roles';
+import { nothingTrusted, photoRetake } from '../state/sheet';
 import { flowSteps, nextStep, type StepName } from '../state/flow';
 import { hold, holdStep, isCurrent, placeByNumbers } from '../state/steps';
 import { side, tool, type Tool } from '../state/ui';
@@ -56,7 +57,8 @@ function Marking({ held }: { held: Exclude<Tool, 'look'> }) {
 /** What there is still to say about what was found. */
 const asking = (): 'search' | 'restoration' | 'tabs' | null => {
   if (searching.value) return 'search';
-  if (nextStep(doc.value) !== 'reading') return null;
+  // What cannot be read is not asked about.
+  if (nextStep(doc.value) !== 'reading' || photoRetake.value || nothingTrusted.value) return null;
   if (pendingRestoration(doc.value)) return 'restoration';
   return nameless.value.length > 0 && !namingPutOff.value ? 'tabs' : null;
 };

@@ -1,11 +1,13 @@
 /**
  * What the page as a whole listens to: drop, paste, undo keys, outlines hidden while H is held, the
- * pair's views by V, the list of keys by ?.
+ * pair's views by V, the list of keys by ?; and leaving it, which loses what is not kept.
  */
+import { effect } from '@preact/signals';
 import { redoStep, undoStep } from '../state/desk';
 import { dialog } from '../state/dialogs';
 import { cyclePair } from '../state/pair';
 import { settings } from '../state/settings';
+import { mayLose, watchLoss } from '../state/tray/loss';
 import { outlinesHidden } from '../state/ui';
 
 interface PageEvents {
@@ -18,6 +20,15 @@ const inField = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.matches('input:not([type=checkbox], [type=radio], [type=range]), textarea, select, [contenteditable]');
 
 const hasFiles = (event: DragEvent): boolean => event.dataTransfer?.types.includes('Files') ?? false;
+
+/** The browser asks in its own words. */
+const ask = (event: BeforeUnloadEvent): void => event.preventDefault();
+
+/** Listened for only while there is something to lose: it keeps a page from being put to sleep. */
+function guardLeaving(): () => void {
+  const stops = [watchLoss(), effect(() => (mayLose.value ? window.addEventListener('beforeunload', ask) : window.removeEventListener('beforeunload', ask)))];
+  return () => (stops.forEach((stop) => stop()), window.removeEventListener('beforeunload', ask));
+}
 
 export function attachPage({ open, dropping }: PageEvents): () => void {
   const stop = new AbortController();
@@ -60,5 +71,6 @@ export function attachPage({ open, dropping }: PageEvents): () => void {
     if (event.key.toLowerCase() === 'h') outlinesHidden.value = false;
   });
   on('blur', () => (outlinesHidden.value = false));
-  return () => stop.abort();
+  const unguard = guardLeaving();
+  return () => (unguard(), stop.abort());
 }

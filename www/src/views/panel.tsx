@@ -3,7 +3,7 @@ import { momentText } from '../charts/format';
 import { photo, scene } from '../state/desk';
 import { reading, readingPending, readingProblem } from '../state/reading';
 import { mayAsk } from '../state/tray/retake_model';
-import { cardMissing, photoRetake, sheet } from '../state/sheet';
+import { cardMissing, nothingTrusted, photoRetake, sheet } from '../state/sheet';
 import { shapesOf } from '../state/shapes';
 import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
@@ -31,7 +31,7 @@ function reason(): { title: string; text: string } | null {
   const t = words.sheet;
   const failed = readingProblem.value;
   if (failed) return { title: failed.title, text: `${failed.text} ${failed.advice}` };
-  if (photoRetake.value) return { title: t.checks.retakeTitle, text: t.checks.retakeWhy };
+  if (photoRetake.value || nothingTrusted.value) return { title: t.checks.retakeTitle, text: t.checks.retakeWhy };
   const report = reading.value?.report;
   const unread = report && !cardMissing.value && report.scene.regions.length > 0 && report.readings.length === 0;
   return unread ? { title: t.unread, text: t.checks.retakeWhy } : null;

@@ -22,6 +22,7 @@ export const app = {
     copyCsv: 'Copy the numbers',
     saveCsv: 'Save the numbers as CSV',
     print: 'Print readings and advice',
+    groups: { photo: 'Photo', files: 'Numbers and files', bench: 'Laboratory and patient', page: 'This page' },
   },
   start: {
     what: 'Reads the colour of each third of a tooth from one photo with shade tabs and a grey card, says which tab is nearest, and plans from your own fired swatches what to paint where.',
@@ -30,7 +31,7 @@ export const app = {
     camera: 'Take a photo',
     cameraHint: 'with the camera of this device',
     demo: 'Look at the demo',
-    demoHint: 'an invented case, ready outlined',
+    demoHint: 'an invented case, already outlined',
     privacy: 'Your photo stays on this device: it is read here and sent nowhere.',
     howTitle: 'A photo that can be read',
     how: [

@@ -1,11 +1,11 @@
 export const clock = {
   title: 'Drying clock',
   start: 'Lips retracted',
-  startLong: 'Press when lips and cheeks are held away: counts how long the teeth have been drying',
+  startLong: 'Press when lips and cheeks are held away; it counts how long the teeth have been drying',
   stop: 'Stop',
   stopLong: 'Stop the drying clock',
   reset: 'Reset',
-  resetLong: 'Set the drying clock back',
+  resetLong: 'Set the drying clock to zero',
   running: (time: string) => `Drying for ${time}`,
   warning: 'Over 2 minutes: teeth get lighter as they dry. Take the shade within 1–2 minutes of retraction; after that let them re-wet, or read another day.',
   why: 'Sources',

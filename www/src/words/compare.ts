@@ -5,7 +5,7 @@ import type { Telling } from '../state/compare/tabs_check_model';
 export const compare = {
   title: 'Compare across photos',
   hint: 'A restoration in one photo against a tooth in another.',
-  more: 'Open another photo that shows the restoration or the tooth: then they can be compared here.',
+  more: 'To compare, a second photo is needed that shows the restoration or the tooth. Add it above.',
   nothing: 'Nothing is outlined in these photos that could be compared. Outline a tooth or a restoration first.',
   choose: { restoration: 'Judge', target: 'Compare with' } satisfies Record<Side, string>,
   /** May break where the soft hyphen is. */
@@ -32,6 +32,11 @@ export const compare = {
       unknown: 'What is printed on the cards is not given for both; a card without it is taken for mid-grey. If the two cards differ, the difference is off by as much, and the ± does not know of it. Say in both photos what is printed on the card.',
     } satisfies Record<Exclude<Cards, 'same'>, string>,
   },
+  suspected: (what: string, photo: string) => `${what} in ${photo} is taken as the restoration until you say: answer the question there.`,
+  /** The comparison may be looked at; a plan needs the answer. */
+  noPlanYet: 'No plan can be made before that.',
+  answer: (photo: string) => `Answer in ${photo}`,
+  rungs: (a: string, rungA: string, b: string, rungB: string) => `The two photos are not trusted alike: ${a} stands on: ${rungA}; ${b} stands on: ${rungB}. The ± of each takes that into account.`,
   strip: 'The middle of each, one height, each balanced by its own card. The pictures are for the eye; the numbers were read from the photos.',
   reasons: {
     title: (what: string, photo: string) => `${what} in ${photo} gives no numbers.`,

@@ -7,7 +7,7 @@ const said = (blotch: number): string => `${level[evennessOf(blotch)]}, ${fixed(
 
 export const evenness = {
   title: 'Evenness',
-  caption: 'How much a place usually differs from the smooth change from neck to edge, ΔE00. Below 0.8 fewer than half see it: even. From 1.8 on: patchy.',
+  caption: 'How far a place usually strays from a smooth change between neck and edge, in ΔE00. Below 0.8 fewer than half see it: even. From 1.8 on: patchy.',
   word: (blotch: number): string => level[evennessOf(blotch)],
   /** Word and figure. */
   said,
@@ -18,15 +18,15 @@ export const evenness = {
     differing: {
       show: 'Where it differs',
       showLong: 'Lays a map over the restoration: dark where it is darker than the target at the same height, light where it is lighter',
-      shownFor: (names: string) => `Shown is where ${names} differs from its target: clear where alike, dark where darker, light where lighter.`,
-      key: 'Key of the map: from dark at ΔE00 6 and darker, over clear, to light at ΔE00 6 and lighter than the target at the same height. Below 0.8 fewer than half see it.',
+      shownFor: (names: string) => `The map shows where ${names} differs from its target: clear where alike, dark where darker, light where lighter.`,
+      key: 'Key to the map: from dark (ΔE00 6 or more darker than the target at the same height) over clear to light (ΔE00 6 or more lighter). Below 0.8 fewer than half see it.',
       none: 'as the target',
     },
     uneven: {
       show: 'Where it is uneven',
       showLong: 'Lays a map over the photo: dark where a place is darker than the smooth course around it, light where it is lighter',
-      shownFor: (names: string) => `Shown is where ${names} is uneven: clear where it is even, dark where darker, light where lighter.`,
-      key: 'Key of the map: from dark at ΔE00 3 darker, over clear, to light at ΔE00 3 lighter than the smooth course. Below 0.8 fewer than half see it.',
+      shownFor: (names: string) => `The map shows where ${names} is uneven: clear where it is even, dark where darker, light where lighter.`,
+      key: 'Key to the map: from dark (ΔE00 3 darker than the smooth course) over clear to light (ΔE00 3 lighter). Below 0.8 fewer than half see it.',
       none: 'as around it',
     },
   },

@@ -21,6 +21,9 @@ function region(scene: Scene, id: string): string {
   return `${kind[found.kind]} ${isTab ? at + 1 : letter(at)}`;
 }
 
+/** Within a sentence: "Tooth 11", but "the tooth". */
+export const the = (what: string): string => (Object.values(kind).includes(what) ? `the ${what.toLowerCase()}` : what);
+
 /** A tab as the report names it: one without a name by its id. */
 const tab = (scene: Scene, name: string): string => {
   const nameless = scene.regions.find((r) => r.id === name && r.kind === 'tab' && !r.name);

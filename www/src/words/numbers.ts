@@ -1,6 +1,6 @@
 export const numbers = {
   title: 'All numbers',
-  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %. “Unevenness” is what a place usually differs by from the smooth change along the axis, in ΔE00. “L* by glare” is how much glare and sheen had raised the value; it is taken out (est.: estimated from this photo; meas.: measured on the pair).',
+  caption: 'CIELAB under D65, 2° observer. ± is the doubt of the colour itself, “± in photo” of its comparison with others in this photo; both in ΔE00, about 95 %. “Unevenness” is how far a place usually strays from the smooth change along the axis, in ΔE00. “L* by glare” is how much glare and sheen had raised the value; it is taken out (est.: estimated from this photo; meas.: measured on the pair).',
   region: 'Outline',
   zone: 'Zone',
   l: 'L*',

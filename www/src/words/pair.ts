@@ -5,7 +5,7 @@ export const pair = {
   shown: {
     plain: 'The plain photo is shown.',
     polarised: 'The cross-polarised photo is shown, laid over the plain one.',
-    glare: 'Shown is where the plain photo has glare: the lighter, the more.',
+    glare: 'The picture shows where the plain photo has glare: the lighter, the more.',
   },
   adjust: 'Adjust',
   adjustLong: 'Lay the cross-polarised photo over by hand',
@@ -26,7 +26,7 @@ export const pair = {
   notTurned: 'not turned',
   sized: (percent: string) => `shown at ${percent} % of its size.`,
   glareTitle: 'Glare and value',
-  glareCaption: 'How much glare and sheen had raised the value (L*), measured on the pair where nothing else is said. It is taken out of every number here.',
+  glareCaption: 'How much glare and sheen had raised the value (L*), measured on the pair unless something else is said. It is taken out of every number here.',
   raised: (by: string) => `glare raised the value by about ${by}`,
   notRaised: 'glare did not raise the value',
   estimated: 'estimated from this photo',

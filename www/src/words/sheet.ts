@@ -1,3 +1,4 @@
+import { the } from './names';
 import type { RungBasis, Severity, StainDirection, Verdict } from '../engine/types';
 
 export const sheet = {
@@ -16,7 +17,7 @@ export const sheet = {
   curve: (what: string, list: string) => `${what} along the axis, cervical to incisal. ${list}`,
   curveItem: (what: string, c: string, m: string, i: string) => `${what}: cervical ${c}, middle ${m}, incisal ${i}.`,
   difference: 'Difference',
-  nearestTo: (what: string) => `to ${what}`,
+  nearestTo: (what: string) => `to ${the(what)}`,
   answer: 'Answer',
   curves: 'Curves',
   sure: 'clearly the nearest',
@@ -34,7 +35,7 @@ export const sheet = {
     reduce_chroma: 'Chroma too high',
     cannot_lighten: 'Too dark: stain cannot lighten it',
   } satisfies Record<StainDirection, string>,
-  how: (what: string) => `How to bring ${what} nearer`,
+  how: (what: string) => `How to bring ${the(what)} nearer`,
   columns: 'Columns of the sheet',
   deltaE: 'ΔE00',
   plusMinus: (x: string) => `± ${x}`,
@@ -47,6 +48,7 @@ export const sheet = {
   hueShort: (h: string) => `h ${h}°`,
   valueUnit: 'L*',
   doubtShort: (doubt: string) => `± ${doubt} ΔE00`,
+  untold: 'no larger than its ±: not told for certain',
   noNumber: 'No number here',
   noSubject: 'Mark a tooth or restoration to see its nearest tab.',
   cautions: 'With any stain',
@@ -78,16 +80,18 @@ export const sheet = {
   },
   checks: {
     title: 'Is the photo good enough?',
-    severity: { retake: 'Retake', care: 'Care', note: 'Note' } satisfies Record<Severity, string>,
+    severity: { retake: 'Take again', care: 'Care', note: 'Note' } satisfies Record<Severity, string>,
     fine: 'No objection to this photo.',
     alike: (names: string) => `Likewise: ${names}`,
     retakeTitle: 'These numbers cannot be trusted, so none are shown.',
     retakeWhy: 'The light checks above say why, and what to do.',
+    further: (n: number) => (n === 1 ? '1 more finding' : `${n} more findings`),
     notes: (n: number) => (n === 1 ? '1 note' : `${n} notes`),
   },
   printed: (name: string, when: string) => `${name}, printed ${when}`,
   next: { plan: 'Plan the stains', patient: 'Show the patient', print: 'Print', title: 'What next' },
   decide: {
+    short: 'Taken before drying, tooth and tab equally wet, paper card off the tissue? The clinician decides.',
     title: 'Before you decide',
     points: [
       'Was the shade taken within 1–2 minutes of retraction, before the teeth dried?',

@@ -37,7 +37,7 @@ export const swatches = {
   settings: 'Swatches and settings',
   settingsOf: (stain: string) => `Swatches and settings of ${stain}`,
   rename: 'Name on the jar',
-  renameTaken: 'Another stain has that name, or it is longer than 80 letters. The name is as it was.',
+  renameTaken: 'Another stain has that name, or it is longer than 80 letters. The name stays as it was.',
   stainNote: 'Note',
   remove: 'Remove the stain',
   removeLong: (stain: string) => `Remove ${stain} and its swatches`,
@@ -99,7 +99,7 @@ export const swatches = {
   demoNote: 'demo photo, invented',
   holdsDemo: (n: number) => `${n === 1 ? 'One swatch' : `${n} swatches`} of your book ${n === 1 ? 'was' : 'were'} read from the demo photo: invented, never for a patient.`,
   opened: (name: string, added: number, there: number) => `${name}: ${swatchCount(added)} added${there > 0 ? `, ${there} were there already` : ''}.`,
-  takenFor: (names: readonly (readonly string[])[]) => `The same name but for case or spaces: ${names.map(([from, to]) => `“${from}” is taken for “${to}”`).join(', ')}.`,
+  takenFor: (names: readonly (readonly string[])[]) => `Names that differ only in capitals or spaces: ${names.map(([from, to]) => `“${from}” is taken for “${to}”`).join(', ')}.`,
   takenForAdvice: 'Undo takes the file away again.',
   demoTaken: 'Demo stains are in use. Their values are invented.',
   edits: {

@@ -9,7 +9,7 @@ export const tray = {
   none: 'No photo is open.',
   csv: 'Save the numbers of all photos as CSV',
   csvName: 'tabside photos',
-  progress: (read: number, of: number) => `${read} of ${of} on the tray ${of === 1 ? 'is' : 'are'} read.`,
+  progress: (read: number, of: number) => `${read} of ${of} photos ${read === 1 ? 'is' : 'are'} read.`,
   // Steps of undo, and what the status says.
   lay: 'add photos',
   takenOff: (name: string) => `take ${name} off`,
@@ -20,6 +20,7 @@ export const tray = {
   openingOf: (n: number, of: number, name: string) => `Opening ${n} of ${of}: ${name}`,
   cancelLong: 'Cancel: open none of those that are left',
   added: (n: number) => `${photos(n)} opened.`,
+  already: (names: readonly string[]) => `${few(names)} ${names.length === 1 ? 'is' : 'are'} already open.`,
   cancelled: (opened: number, left: number) => `Cancelled: ${photos(opened)} opened, ${left} left out.`,
   failed: (n: number, of: number) => (n === 1 ? `1 of ${of} files could not be opened.` : `${n} of ${of} files could not be opened.`),
   whys: (files: readonly { name: string; why: string }[]) => files.slice(0, 3).map(({ name, why }) => `${name}: ${why}`).join(' ') + (files.length > 3 ? ` Also ${few(files.slice(3).map((f) => f.name))}.` : ''),

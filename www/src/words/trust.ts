@@ -16,7 +16,7 @@ export const trust = {
   unusedByTabs: (name: string, delta: string) => `${name} is not used: the other tabs put it ${delta} ΔE00 from its known colour.`,
   unusedByCard: (name: string, delta: string) => `${name} is not used: the card puts it ${delta} ΔE00 from its known colour.`,
   falloff: (percent: string) => `The light differs by ${percent} between the outlined places; that is corrected.`,
-  toneCurve: 'A tone curve was found on the card’s steps and undone.',
+  toneCurve: 'The card’s steps show a tone curve; it has been undone.',
   polarised: 'This photo was taken through crossed polarisers',
   polarisedHint: 'Then it shows no glare, and none is taken out.',
   yes: 'Yes',

@@ -1,10 +1,10 @@
 /** One region against another, each of any open photo. Pure: reports in, pairs of colours and reasons out. */
 import type { Series } from '../../charts/series';
 import type { OpenPhoto } from '../../engine/desk';
-import { THIRDS, type Colour, type ColourPair, type LightCheck, type Region, type RegionReading, type Report, type Rung, type Zone } from '../../engine/types';
+import { THIRDS, type Colour, type ColourPair, type LightCheck, type Region, type RegionReading, type Report, type Rung, type Trust, type Zone } from '../../engine/types';
 import { bordersOf, onSheet } from '../borders';
 import { EMPTY_DOC, type Doc } from '../doc';
-import { targetOf } from '../roles';
+import { pendingRestoration, targetOf } from '../roles';
 import { regionById } from '../shapes';
 import { ladderOfZone, retakeOf } from '../sheet_model';
 import { EMPTY_TYPED, type TypedPlan } from '../stains/typed_plan';
@@ -56,22 +56,36 @@ export function reasonOf(report: Report | null, region: string): Reason | null {
 
 const ofKind = ({ made }: OpenOne, kind: Region['kind']): Region | undefined => made.scene.regions.find((r) => r.kind === kind);
 
-const wantedOf = (one: OpenOne): Region | undefined => regionById(one.made.scene, targetOf({ ...EMPTY_DOC, ...one.made })) ?? ofKind(one, 'tooth');
+const docOf = ({ made }: OpenOne): Doc => ({ ...EMPTY_DOC, ...made });
+
+/** What may be the restoration there, while nobody has said so. */
+const pendingOf = (one: OpenOne): Region | undefined => pendingRestoration(docOf(one)) ?? undefined;
+
+/** Only taken as the restoration: the question is still open. */
+export const isSuspected = ({ of, region }: Sided): boolean => pendingOf(of)?.id === region.id;
+
+const judgedOf = (one: OpenOne): Region | undefined => ofKind(one, 'restoration') ?? pendingOf(one);
+
+/** A tooth that stays one. */
+const naturalOf = (one: OpenOne): Region | undefined => one.made.scene.regions.find((r) => r.kind === 'tooth' && r.id !== pendingOf(one)?.id);
+
+const wantedOf = (one: OpenOne): Region | undefined => regionById(one.made.scene, targetOf(docOf(one))) ?? naturalOf(one);
 
 /**
  * Who is compared while nobody chose: the restoration of one photo with the target of another. A
- * photo with a restoration and no tooth is one from the bench and comes first; a photo without a
- * restoration is the other one's first.
+ * photo with a restoration and no other tooth is one from the bench and comes first; one that was
+ * called so comes before one that is suspected; a photo without a restoration is the other one's first.
  */
 export function usualPicks(photos: readonly OpenOne[]): Picks {
   const placed = (one: OpenOne, region: Region | undefined): Place | null => (region ? { handle: one.photo.handle, region: region.id } : null);
-  const judged = photos.find((p) => ofKind(p, 'restoration') && !ofKind(p, 'tooth')) ?? photos.find((p) => ofKind(p, 'restoration'));
+  const said = (p: OpenOne) => ofKind(p, 'restoration');
+  const judged = photos.find((p) => said(p) && !naturalOf(p)) ?? photos.find(said) ?? photos.find((p) => judgedOf(p) && !naturalOf(p)) ?? photos.find(judgedOf);
   const others = photos.filter((p) => p !== judged && wantedOf(p));
-  const other = others.find((p) => !ofKind(p, 'restoration')) ?? others[0];
+  const other = others.find((p) => !judgedOf(p)) ?? others[0];
   // Without a restoration a tooth is judged: that of another photo than the one it is compared with.
   const instead = judged ?? photos.find((p) => p !== other && wantedOf(p));
   return {
-    restoration: instead ? placed(instead, ofKind(instead, 'restoration') ?? wantedOf(instead)) : null,
+    restoration: instead ? placed(instead, judgedOf(instead) ?? wantedOf(instead)) : null,
     target: other ? placed(other, wantedOf(other)) : null,
   };
 }
@@ -122,4 +136,10 @@ export function nearestOf({ of, region, reading }: Sided, zone: Zone): Nearest |
 export function typedFrom(pairs: readonly ThirdPair[]): TypedPlan {
   const zones = pairs.map(({ zone, pair }) => [zone, { from: typedLab(pair.to.lab), to: typedLab(pair.from.lab) }]);
   return { ...EMPTY_TYPED, ...Object.fromEntries(zones) } as TypedPlan;
+}
+
+/** The rungs of trust that the two photos stand on, where they are not the same. */
+export function rungsApart(a: Sided, b: Sided): readonly [Trust, Trust] | null {
+  const [ours, theirs] = [a, b].map((side) => side.of.report?.light?.trust);
+  return ours !== undefined && theirs !== undefined && ours !== theirs ? [ours, theirs] : null;
 }

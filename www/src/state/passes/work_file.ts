@@ -1,5 +1,5 @@
 /** A work as a file: plain JSON, checked before it takes the place of what is at hand. */
-import { ZONES } from '../../engine/types';
+import { ZONES, type RegionKind } from '../../engine/types';
 import { array, FileError, labFrom, number, parsed, record } from '../scene_file';
 import { bookFrom } from '../stains/book_file';
 import type { Work } from '../stains/work';
@@ -53,8 +53,11 @@ const pass = fields({
   review, swatches: (v) => void bookFrom({ swatches: v }), blotch: thirds(fields({ before: maybe(num), after: maybe(num), target: maybe(num) })),
   carried: flag, drift: maybe(num), photo: said, at: said,
 });
+const kinds: Record<RegionKind, true> = { tooth: true, restoration: true, tab: true };
+const outline = fields({ kind: one(...Object.keys(kinds)), own: said });
+const called: Check = (v) => v === null || (typeof v === 'string' ? said : outline)(v);
 const job = fields({
-  label: said, restoration: said, target: said, zones: list(fields({ zone, from: lab, to: lab, doubt: maybe(num), blotch: maybe(num) })), plan, ticks: list(num),
+  label: said, restoration: called, target: called, zones: list(fields({ zone, from: lab, to: lab, doubt: maybe(num), blotch: maybe(num) })), plan, ticks: list(num),
   passes: list(pass), unfired: maybe(fields({ spots, target: spots, look, photo: said, at: said })),
 });
 

@@ -7,13 +7,14 @@ import { reading, readingProblem } from '../reading';
 import { pendingRestoration } from '../roles';
 import { cardMissing, photoRetake, sheet } from '../sheet';
 import { retakeOf, type SheetModel } from '../sheet_model';
+import { calledIn, type Called, type Names } from './called';
 import type { WorkZone } from './work';
 
 export interface Comparison {
-  /** Regions by id, and as they are called. */
+  /** Regions by id, and what they are called. */
   readonly restoration: string;
   readonly target: string;
-  readonly names: { readonly restoration: string; readonly target: string };
+  readonly names: Names<Called>;
   readonly zones: readonly WorkZone[];
 }
 
@@ -49,8 +50,7 @@ export const comparison = computed<Comparison | NoComparison>(() => {
   if (distrust) return { why: 'region', text: words.names.said(scene.value, distrust.text) };
   const zones = comparedZones(report, model);
   if (zones.length === 0) return { why: 'no-zone' };
-  const name = (id: string) => words.names.region(scene.value, id);
-  return { restoration, target, names: { restoration: name(restoration), target: name(target) }, zones };
+  return { restoration, target, names: { restoration: calledIn(scene.value, restoration), target: calledIn(scene.value, target) }, zones };
 });
 
 export const compared = computed(() => ('why' in comparison.value ? null : comparison.value));

@@ -8,6 +8,7 @@ import { describe, report } from '../problems';
 import { say, type Problem } from '../status';
 import { mode } from '../ui';
 import { usableStains } from './book';
+import { saidNames, TYPED_NAMES, type Called, type Names } from './called';
 import { compared, comparison, type NoComparison } from './comparison';
 import { limits, typing } from './plan_inputs';
 import { typedZones } from './typed_plan';
@@ -15,7 +16,7 @@ import { book, changeWork, planAnew, putWork, stains, tick, work, type WorkZone 
 
 /** From where to where: what a plan is made of, whatever it was read from. */
 export interface Source {
-  readonly names: { readonly restoration: string; readonly target: string };
+  readonly names: Names<Called>;
   readonly zones: readonly WorkZone[];
 }
 
@@ -23,7 +24,7 @@ export const source = computed<Source | null>(() => {
   const { typed } = stains.value;
   if (!typed) return compared.value;
   const zones = typedZones(typed);
-  return zones.length ? { names: { restoration: words.plan.typedFrom, target: words.plan.typedTo }, zones } : null;
+  return zones.length ? { names: TYPED_NAMES, zones } : null;
 });
 
 export type Refusal = NoComparison | { why: 'no-swatches' | 'typed' };
@@ -58,7 +59,11 @@ export function differenceDoubt({ zone, predicted }: ZonePlan): number {
   return Math.hypot(predicted.doubt, zones.find((z) => z.zone === zone)?.doubt ?? 0);
 }
 
-export const shownNames = computed(() => work.value ?? proposed.value?.source.names ?? source.value?.names ?? null);
+/** In the language of the page. */
+export const shownNames = computed(() => {
+  const names = work.value ?? proposed.value?.source.names ?? source.value?.names;
+  return names ? saidNames(names) : null;
+});
 
 const make = latestOnly<Asked>(async (asked) => {
   if (made.value?.book === asked.book && key(made.value) === key(asked)) return;

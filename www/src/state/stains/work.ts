@@ -9,6 +9,7 @@ import { words } from '../../words';
 import { change, doc } from '../desk';
 import type { KeptPass, KeptUnfired } from '../passes/kept_pass';
 import { say } from '../status';
+import type { Called, Names } from './called';
 import { bookInUse } from './stains_doc';
 
 /** A third from its colour now to its target. */
@@ -17,12 +18,9 @@ export interface WorkZone extends PlanZone {
   blotch?: number;
 }
 
-export interface Work {
+export interface Work extends Names<Called> {
   /** What the user calls it: a case number, a tooth. */
   readonly label: string;
-  /** Restoration and target by name, as they were called when the job began. */
-  readonly restoration: string;
-  readonly target: string;
   /** Before the pass that is planned now. */
   readonly zones: readonly WorkZone[];
   readonly plan: Plan;

@@ -1,6 +1,7 @@
 /** Several photos at once: each is opened and laid on the tray; what cannot be opened is told by its name. */
 import { batch } from '@preact/signals';
 import type { CallOptions } from '../../engine/client';
+import { fingerprint } from '../../engine/fingerprint';
 import { desk } from '../../engine/instance';
 import { words } from '../../words';
 import { change, doc } from '../desk';
@@ -10,7 +11,7 @@ import { describe } from '../problems';
 import { sceneFromJson } from '../scene_file';
 import { problem, say } from '../status';
 import { incoming, opening, type Incoming } from './incoming';
-import { MAX_PHOTOS, openPhotos, withLaid } from './laid';
+import { MAX_PHOTOS, openAlready, openPhotos, withLaid } from './laid';
 import { lookAfresh } from './show';
 import { thumbs } from './thumbs';
 
@@ -31,7 +32,9 @@ export function sayFull(...names: string[]): void {
   problem.value = { title: t.full(MAX_PHOTOS), text: names.length ? t.leftOut(names) : '', advice: t.makeRoom };
 }
 
-async function lay(one: Incoming, key: string, options: CallOptions): Promise<void> {
+/** Gives false for a file that is open already, under whatever name. */
+async function lay(one: Incoming, key: string, options: CallOptions): Promise<boolean> {
+  if (openAlready(doc.value, await fingerprint(one.file))) return false;
   const scene = one.scene && sceneFromJson(await one.scene.text());
   const photo = await desk.open(one.file, one.name, { ...options, tooLarge: words.errors.fileTooLarge });
   try {
@@ -43,9 +46,10 @@ async function lay(one: Incoming, key: string, options: CallOptions): Promise<vo
   }
   const first = !doc.value.photo;
   change(first ? words.edits.openPhoto(one.name) : words.tray.lay, withLaid(doc.value, photo, scene), first ? null : key);
-  if (!first) return;
+  if (!first) return true;
   lookAfresh();
   if (!scene) void search(photo);
+  return true;
 }
 
 let batches = 0;
@@ -54,16 +58,17 @@ async function run(): Promise<void> {
   const t = words.tray;
   const key = `lay ${++batches}`;
   const failed: Incoming[] = [];
+  const already: string[] = [];
   const abort = new AbortController();
   let opened = 0;
   for (let one = waiting()[0]; one && !abort.signal.aborted; one = waiting()[0]) {
-    const at = opened + failed.length + 1;
+    const at = opened + already.length + failed.length + 1;
     opening.value = { at, of: at - 1 + waiting().length, name: one.name, cancel: () => abort.abort() };
     put(one, { ...one, state: 'opening' });
     try {
-      await lay(one, key, { signal: abort.signal });
+      if (await lay(one, key, { signal: abort.signal })) opened++;
+      else already.push(one.name);
       put(one);
-      opened++;
     } catch (error) {
       if (abort.signal.aborted) break;
       failed.push({ ...one, state: 'failed', why: describe(error).text });
@@ -75,8 +80,9 @@ async function run(): Promise<void> {
     incoming.value = failed;
     opening.value = null;
   });
-  say(left ? t.cancelled(opened, left) : t.added(opened));
-  if (failed.length) problem.value = { title: t.failed(failed.length, failed.length + opened + left), text: t.whys(failed), advice: opened ? t.others : '' };
+  const said = left ? t.cancelled(opened, left) : opened || !already.length ? t.added(opened) : '';
+  say([said, already.length && t.already(already)].filter(Boolean).join(' '));
+  if (failed.length) problem.value = { title: t.failed(failed.length, failed.length + opened + already.length + left), text: t.whys(failed), advice: opened ? t.others : '' };
 }
 
 /** What was said about files that failed before is not said again. */

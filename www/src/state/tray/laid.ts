@@ -13,8 +13,11 @@ export function lookedAt({ photo, polarised, scene, target, proposal, notes }: D
 
 const ifAny = (laid: Laid | null): Laid[] => (laid ? [laid] : []);
 
-/** Every open photo, the one that is looked at first. */
-export const openPhotos = (doc: Doc): Laid[] => [...ifAny(lookedAt(doc)), ...doc.tray];
+/** Every open photo in the order in which they were opened, whichever is looked at. */
+export const openPhotos = (doc: Doc): Laid[] => [...ifAny(lookedAt(doc)), ...doc.tray].sort((a, b) => a.photo.handle - b.photo.handle);
+
+/** The open photo with the same bytes, under whatever name. */
+export const openAlready = (doc: Doc, print: string): OpenPhoto | undefined => openPhotos(doc).find((l) => l.photo.print === print)?.photo;
 
 export const isEmpty = (scene: Scene): boolean => scene.regions.length === 0 && scene.card === null;
 

@@ -1,6 +1,7 @@
 /** Looking at another photo, and taking one off. */
 import { batch } from '@preact/signals';
 import type { OpenPhoto } from '../../engine/desk';
+import { fingerprint } from '../../engine/fingerprint';
 import { words } from '../../words';
 import { change, doc, lookAt } from '../desk';
 import type { Doc } from '../doc';
@@ -10,7 +11,7 @@ import { report } from '../problems';
 import { reading } from '../reading';
 import { say, whileBusy } from '../status';
 import { chosenRestoration, chosenTab, ladderOf, select, side, tool } from '../ui';
-import { isEmpty, without, withShown } from './laid';
+import { isEmpty, openAlready, without, withShown } from './laid';
 import { trayReports, wasSettled } from './reports';
 
 /** What was chosen in the photo before is nothing in this one. */
@@ -48,6 +49,16 @@ export async function showLaid(photo: OpenPhoto): Promise<void> {
   } catch (error) {
     report(words.tray.showFailed(photo.name), error);
   }
+}
+
+/** A file that is open already is looked at; gives whether it was. */
+export async function showIfOpen(file: Blob): Promise<boolean> {
+  const open = openAlready(doc.value, await fingerprint(file));
+  if (!open) return false;
+  if (open === doc.value.photo) side.value = 'photo';
+  else await showLaid(open);
+  if (open === doc.value.photo) say(words.tray.already([words.photo.shown(open.name)]));
+  return true;
 }
 
 export async function takeOff(photo: OpenPhoto): Promise<void> {

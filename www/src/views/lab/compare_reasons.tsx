@@ -35,10 +35,11 @@ export function reasonsNow(): Said[] {
   return [first, same ? null : second].filter((s) => s !== null);
 }
 
-const lookAt = ({ side: { of } }: Said) => async () => {
+/** A photo with its reading. */
+export async function lookAt({ of }: Sided): Promise<void> {
   if (of.photo !== photo.value) await showLaid(of.photo);
   showMode('reading');
-};
+}
 
 export function Reasons({ reasons }: { reasons: readonly Said[] }) {
   const t = words.compare;
@@ -52,7 +53,7 @@ export function Reasons({ reasons }: { reasons: readonly Said[] }) {
             {!reason.waits && <strong>{t.reasons.title(words.names.region(of.made.scene, region.id), name)}</strong>}
             <p>{reason.text}</p>
             {!reason.waits && (
-              <button type="button" onClick={() => void lookAt(reason)()}>
+              <button type="button" onClick={() => void lookAt(reason.side)}>
                 {t.look(name)}
               </button>
             )}

@@ -11,7 +11,7 @@ import { drawZones } from '../sheet/picture';
 export type Both = Record<Side, Sided>;
 
 export const nameOf = ({ of, region }: Sided): string => words.names.region(of.made.scene, region.id);
-const photoOf = ({ of }: Sided): string => words.photo.shown(of.photo.name);
+export const photoOf = ({ of }: Sided): string => words.photo.shown(of.photo.name);
 
 function Picture({ side }: { side: Sided }) {
   const canvas = useRef<HTMLCanvasElement>(null);

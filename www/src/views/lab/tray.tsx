@@ -3,7 +3,7 @@ import { hasAllNumbers, pickPhotos, saveAllCsv } from '../actions';
 import { doc } from '../../state/desk';
 import { incoming, opening } from '../../state/tray/incoming';
 import { openPhotos } from '../../state/tray/laid';
-import { trayReports } from '../../state/tray/reports';
+import { progress } from '../../state/tray/report_of';
 import { words } from '../../words';
 import { later } from '../later';
 import { IncomingRow } from './tray_incoming';
@@ -29,7 +29,7 @@ function Opening() {
 export function TrayView() {
   const t = words.tray;
   const photos = openPhotos(doc.value);
-  const laid = doc.value.tray.length;
+  const { read, of } = progress();
   const any = photos.length + incoming.value.length > 0;
   return (
     <section class="panel tray" id="photos" tabIndex={-1} aria-label={t.title}>
@@ -40,7 +40,7 @@ export function TrayView() {
       </div>
       <Opening />
       {!any && <p class="waiting">{t.none}</p>}
-      {laid > 0 && <p class="tray-progress">{t.progress(trayReports.value.size, laid)}</p>}
+      {of > 1 && <p class="tray-progress">{t.progress(read, of)}</p>}
       {any && (
         <ul class="tray-list">
           {photos.map((laid) => <PhotoRow key={laid.photo.handle} laid={laid} />)}

@@ -2,17 +2,18 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
 import type { OpenPhoto } from '../../engine/desk';
-import { doc, photo as lookedPhoto } from '../../state/desk';
-import { readAlike, type Laid } from '../../state/doc';
+import { photo as lookedPhoto } from '../../state/desk';
+import type { Laid } from '../../state/doc';
 import { searching } from '../../state/find';
 import { imageData } from '../../state/previews';
-import { reading, readingProblem } from '../../state/reading';
+import { readingProblem } from '../../state/reading';
 import { mayAsk } from '../../state/tray/retake_model';
 import { gravest, markedIn } from '../../state/tray/row_model';
-import { trayProblems, trayReports, trayWork } from '../../state/tray/reports';
+import { reportOf } from '../../state/tray/report_of';
+import { trayProblems, trayWork } from '../../state/tray/reports';
 import { showLaid, takeOff } from '../../state/tray/show';
 import { thumbs } from '../../state/tray/thumbs';
-import type { LightCheck, Report, Scene } from '../../engine/types';
+import type { LightCheck, Scene } from '../../engine/types';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
 import { focusOn } from '../focus_on';
@@ -62,9 +63,7 @@ export function PhotoRow({ laid }: { laid: Laid }) {
   const id = useId();
   const asking = useSignal(false);
   const looked = photo === lookedPhoto.value;
-  const now = reading.value;
-  // What is only missing because it is still looked for is not missed.
-  const report: Report | undefined = looked ? (now && !searching.value && readAlike(now.doc, doc.value) ? now.report : undefined) : trayReports.value.get(photo.handle)?.report;
+  const report = reportOf(photo);
   const name = words.photo.shown(photo.name);
   const { card, tabs, teeth } = markedIn(scene);
   const state = looked ? lookedState(report !== undefined) : stateOf(laid, report !== undefined);

@@ -10,12 +10,26 @@ function untilLetGo(event: KeyboardEvent): void {
   for (const type of ['keydown', 'keyup'] as const) window.removeEventListener(type, untilLetGo, true);
 }
 
+/** So long after a finger is lifted its click still comes. */
+const CLICK_MS = 500;
+
+/** A finger that holds on after the view has closed would press what lies under it then. */
+function swallowClick(): void {
+  const swallow = (event: Event) => (event.preventDefault(), event.stopPropagation());
+  const stop = new AbortController();
+  for (const type of ['click', 'contextmenu']) window.addEventListener(type, swallow, { capture: true, signal: stop.signal });
+  for (const type of ['pointerup', 'pointercancel']) window.addEventListener(type, () => setTimeout(() => stop.abort(), CLICK_MS), { capture: true, signal: stop.signal });
+}
+
 export function guard(dialog: HTMLDialogElement): () => void {
   const stop = new AbortController();
   const on = (type: string, listener: (event: Event) => void, capture = false) => window.addEventListener(type, listener, { signal: stop.signal, capture });
   const inside = (event: Event) => dialog.contains(event.target as Node);
   const show = () => dialog.isConnected && !dialog.open && dialog.showModal();
 
+  let pressed = false;
+  on('pointerdown', () => (pressed = true), true);
+  for (const type of ['pointerup', 'pointercancel']) on(type, () => (pressed = false), true);
   show();
   dialog.focus();
   history.pushState({ patient: true }, '');
@@ -39,6 +53,7 @@ export function guard(dialog: HTMLDialogElement): () => void {
 
   return () => {
     stop.abort();
+    if (pressed) swallowClick();
     for (const type of ['keydown', 'keyup'] as const) window.addEventListener(type, untilLetGo, true);
     dialog.close();
     history.back();

@@ -4,6 +4,8 @@ import type { Preview } from '../../engine/types';
 import { said } from '../../state/patient/facts';
 import { after, look, painting, shown } from '../../state/patient/looks';
 import { thing } from '../../state/patient/thing';
+import { scene } from '../../state/desk';
+import { sheet } from '../../state/sheet';
 import { imageData } from '../../state/previews';
 import { words } from '../../words';
 
@@ -11,6 +13,16 @@ function Layer({ picture, share = 1 }: { picture: Preview; share?: number }) {
   const canvas = useRef<HTMLCanvasElement>(null);
   useLayoutEffect(() => canvas.current?.getContext('2d')?.putImageData(imageData(picture), 0, 0), [picture]);
   return <canvas ref={canvas} width={picture.width} height={picture.height} style={share < 1 ? { opacity: share } : {}} />;
+}
+
+/** As they stand in the photo: whether the restoration is the left one. */
+function ownIsLeft(): boolean {
+  const advice = sheet.value?.advice;
+  const middle = (id: string | undefined) => {
+    const xs = scene.value.regions.find((r) => r.id === id)?.outline.map(([x]) => x) ?? [0];
+    return xs.reduce((a, b) => a + b, 0) / xs.length;
+  };
+  return middle(advice?.restoration) < middle(advice?.target);
 }
 
 const shape = ({ width, height }: Preview): number => width / height;
@@ -23,7 +35,7 @@ export function Pictures() {
   const [left, right] = [shape(both.target), shape(both.restoration)];
   return (
     <div class="patient-pictures">
-      <div class="patient-pair" style={{ '--shape': `${left + right}`, gridTemplateColumns: `${left}fr ${right}fr` }}>
+      <div class="patient-pair" style={{ '--shape': `${left + right}`, gridTemplateColumns: `${left}fr ${right}fr`, direction: ownIsLeft() ? 'rtl' : 'ltr' }}>
         <div role="img" aria-label={t.picture(tooth, look.value === 'grey' ? 'grey' : 'now')}>
           <Layer picture={both.target} />
         </div>

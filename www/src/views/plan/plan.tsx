@@ -1,6 +1,6 @@
 /** The plan: from where to where, what to paint, step by step, and what must be said with it. */
 import { CoatPatterns } from '../../charts/coats_bar';
-import { label, nameWork, begin, planProblem, putAway, refusals, shownPlan } from '../../state/stains/planning';
+import { label, nameWork, begin, planProblem, putAway, refusals, shownNames, shownPlan } from '../../state/stains/planning';
 import { passFired } from '../../state/stains/passes';
 import { work } from '../../state/stains/work';
 import { say } from '../../state/status';
@@ -24,7 +24,7 @@ function WorkHead() {
   return (
     <section class="work-head">
       <div>
-        <FromTo names={now} />
+        {shownNames.value && <FromTo names={shownNames.value} />}
         <p>{t.atHand(now.label)}. {passFired.value ? words.passes.head(now.passes.length) : t.pass(now.passes.length)}</p>
       </div>
       <div class="chips">

@@ -16,7 +16,7 @@ function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: Sheet
           {t.deltaE} {t.plusMinus(fixed(advice.doubt))}
         </small>
       </p>
-      <p class="verdict">{t.verdict[advice.verdict]}</p>
+      <p class="verdict">{advice.delta_e_00 > advice.doubt ? t.verdict[advice.verdict] : t.untold}</p>
       <p>{words.names.said(scene.value, advice.words)}</p>
       {surface && evennessOf(surface.blotch) !== 'even' && <p class="surface">{words.evenness.surface(surface.blotch, surface.than)}</p>}
     </>

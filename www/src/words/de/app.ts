@@ -11,8 +11,8 @@ export const app: Pick<Words, 'photo' | 'demo' | 'menu' | 'start' | 'views' | 'b
     camera: 'Foto aufnehmen',
     demo: 'Demofall',
     more: 'Mehr',
-    undo: 'Zurück',
-    redo: 'Vor',
+    undo: 'Rückgängig',
+    redo: 'Wiederholen',
     undoWhat: (what) => `Rückgängig: ${what}`,
     redoWhat: (what) => `Wiederholen: ${what}`,
     saveScene: 'Szene (Umrisse und Karte) als Datei speichern',
@@ -23,6 +23,7 @@ export const app: Pick<Words, 'photo' | 'demo' | 'menu' | 'start' | 'views' | 'b
     copyCsv: 'Zahlen kopieren',
     saveCsv: 'Zahlen als CSV speichern',
     print: 'Messung und Empfehlung drucken',
+    groups: { photo: 'Foto', files: 'Zahlen und Dateien', bench: 'Labor und Patient', page: 'Diese Seite' },
   },
   start: {
     what: 'Misst aus einem Foto mit Farbmustern und Graukarte die Farbe jedes Zahndrittels, nennt das nächste Farbmuster und plant aus Ihren eigenen Brennproben, was wo aufzutragen ist.',

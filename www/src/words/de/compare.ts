@@ -4,7 +4,7 @@ import { lower } from './grammar';
 export const compare: Words['compare'] = {
   title: 'Fotos vergleichen',
   hint: 'Eine Restauration in einem Foto mit einem Zahn in einem anderen.',
-  more: 'Öffnen Sie ein weiteres Foto, das die Restauration oder den Zahn zeigt: Dann lassen sich beide hier vergleichen.',
+  more: 'Zum Vergleichen braucht es ein zweites Foto, das die Restauration oder den Zahn zeigt. Fügen Sie es oben hinzu.',
   nothing: 'In diesen Fotos ist nichts umrissen, was sich vergleichen ließe. Umreißen Sie zuerst einen Zahn oder eine Restauration.',
   choose: { restoration: 'Beurteilen', target: 'Vergleichen mit' },
   role: { restoration: 'Beurteilt', target: 'Ver\u00adglichen mit' },
@@ -28,6 +28,10 @@ export const compare: Words['compare'] = {
       unknown: 'Der Aufdruck ist nicht für beide Karten angegeben; eine Karte ohne Angabe gilt als mittelgrau. Sind die Karten verschieden, ist der Unterschied um ebenso viel falsch, und das ± weiß davon nichts. Geben Sie in beiden Fotos an, was auf der Karte steht.',
     },
   },
+  suspected: (what, photo) => `${what} in ${photo} gilt als Restauration, bis Sie es sagen: Beantworten Sie die Frage dort.`,
+  noPlanYet: 'Vorher lässt sich daraus kein Plan machen.',
+  answer: (photo) => `In ${photo} antworten`,
+  rungs: (a, rungA, b, rungB) => `Die beiden Fotos sind nicht gleich verlässlich: ${a} stützt sich auf: ${rungA}; ${b} stützt sich auf: ${rungB}. Das ± jedes Fotos berücksichtigt das.`,
   strip: 'Jeweils die Mitte, auf eine Höhe gebracht und nach der eigenen Karte abgeglichen. Die Bilder sind für das Auge; die Zahlen wurden aus den Fotos gemessen.',
   reasons: {
     title: (what, photo) => `${what} in ${photo} ergibt keine Zahlen.`,

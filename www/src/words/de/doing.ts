@@ -53,7 +53,7 @@ export const status: Words['status'] = {
   restorationAgainst: (what) => `Das ist die Restauration; verglichen mit: ${what}.`,
   noRestoration: 'Keine Restauration in diesem Foto.',
   border: (percent) => `Grenze bei ${percent} %.`,
-  removed: (what) => `${what} gelöscht. „Zurück“ holt es wieder.`,
+  removed: (what) => `${what} gelöscht. „Rückgängig“ holt es wieder.`,
   undone: (what) => `Rückgängig gemacht: ${what}.`,
   redone: (what) => `Wiederholt: ${what}.`,
   copied: 'Zahlen kopiert.',

@@ -1,4 +1,5 @@
 import type { Words } from '../index';
+import { the } from './grammar';
 
 const part = (what: string) => `Der Teil „${what}“ fehlt oder ist nicht, wie er sein soll.`;
 
@@ -16,7 +17,7 @@ export const errors: Words['errors'] = {
   demoFailed: 'Der Demofall ließ sich nicht laden.',
   startFailed: 'Das Programm ließ sich nicht starten.',
   partFailed: 'Ein Teil der Seite ließ sich nicht laden. Laden Sie die Seite neu, solange ihr Server erreichbar ist.',
-  outlineFailed: (what) => `Kein Umriss gefunden für ${what}.`,
+  outlineFailed: (what) => `Kein Umriss gefunden für ${the(what, 'accusative')}.`,
   nothingThere: 'Dort hebt sich weder ein Zahn noch ein Farbmuster ab. Tippen Sie näher zur Mitte, oder zeichnen Sie den Umriss durch seine Ecken.',
   findFailed: 'Karte, Farbmuster und Zähne ließen sich nicht suchen.',
   findByHand: 'Sie lassen sich durch Tippen markieren.',

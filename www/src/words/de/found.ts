@@ -1,5 +1,5 @@
 import type { Words } from '../index';
-import { counted, listed } from './grammar';
+import { counted, listed, the, upper } from './grammar';
 
 export const found: Words['found'] = {
   what(card, tabs, teeth) {
@@ -14,13 +14,13 @@ export const found: Words['found'] = {
   notThere: 'Dort hebt sich nichts ab. Drücken Sie zuerst Schritt 2, 3 oder 4, um es trotzdem zu umreißen.',
   searching: 'Karte, Farbmuster und Zähne werden gesucht …',
   again: 'Karte, Farbmuster und Zähne neu suchen',
-  ask: (what) => `Ist ${what} die Restauration?`,
+  ask: (what) => `Ist ${the(what)} die Restauration?`,
   askShort: 'Restauration?',
   why: 'Unterscheidet sich am stärksten von den Zähnen daneben.',
   yes: 'Ja',
   another: 'Anderer',
   none: 'Es gibt keine',
-  against: (what, target) => `${what} wird verglichen mit: ${target}.`,
+  against: (what, target) => `${upper(the(what))} wird mit ${the(target, 'dative')} verglichen.`,
   againstHow: 'Für einen anderen Vergleich: antippen und „Vergleichen mit diesem“ drücken.',
   nameTabs: 'Welche Farbmuster sind das?',
   nameTabsHint: 'Drücken Sie eines, dann seinen Namen; das nächste folgt.',
@@ -35,7 +35,7 @@ export const found: Words['found'] = {
   cutHere: 'Hier teilen',
   cutTurn: 'Linie drehen',
   cutKeep: 'Nicht teilen',
-  cutEnd: (n, what) => `Ende ${n} der Linie, die ${what} teilt. Pfeiltasten verschieben es.`,
+  cutEnd: (n, what) => `Ende ${n} der Linie, die ${the(what, 'accusative')} teilt. Pfeiltasten verschieben es.`,
   notCut: 'Nicht geteilt: Die Linie muss in den Umriss hinein- und wieder hinausführen.',
   cutInTwo: 'In zwei geteilt.',
   trimmed: 'Beschnitten.',

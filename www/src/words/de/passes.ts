@@ -1,5 +1,6 @@
 import type { UnfiredAdvice, Zone } from '../../engine/types';
 import type { Words } from '../index';
+import { the, upper } from './grammar';
 
 const third: Record<Zone, string> = { cervical: 'zervikal', middle: 'Mitte', incisal: 'inzisal', whole: 'gesamt' };
 
@@ -11,7 +12,7 @@ const hand: Record<UnfiredAdvice, string> = {
   cannot_tell: 'Nicht zu sagen',
 };
 
-const takes = (how: string) => (restoration: string, target: string | null): string => `${restoration} gilt als ${how} Restauration${target ? `, ${target} als Ziel` : ''}.`;
+const takes = (how: string) => (restoration: string, target: string | null): string => `${upper(the(restoration))} gilt als ${how} Restauration${target ? `, ${the(target)} als Ziel` : ''}.`;
 const work = (label: string): string => (label ? `Arbeit „${label}“` : 'Eine Arbeit');
 
 export const passes: Words['passes'] = {
@@ -38,7 +39,7 @@ export const passes: Words['passes'] = {
     goOn: 'Weiter',
   },
   close: 'Arbeit schließen',
-  closeHint: '„Zurück“ holt sie wieder. Was die Stärken daraus gelernt haben, bleibt.',
+  closeHint: '„Rückgängig“ holt sie wieder. Was die Stärken daraus gelernt haben, bleibt.',
   painted: 'Anders aufgetragen als geplant?',
   paintedHint: 'Geben Sie an, wie viele Schichten es sind: Davon hängt ab, was die Stärken lernen.',
   coats: (zone, mix) => `Schichten, ${third[zone]}${mix ? `: ${mix}` : ''}`,
@@ -76,8 +77,8 @@ export const passes: Words['passes'] = {
     next: (n) => `Durchgang ${n} ist vom Ergebnis aus geplant.`,
     takenBack: (n) => `Durchgang ${n} ist zurückgenommen.`,
     learn: (n, on) => (on ? `Die Stärken lernen aus Durchgang ${n}.` : `Die Stärken lernen nicht mehr aus Durchgang ${n}.`),
-    opened: (label) => `${label ? work(label) : 'Die Arbeit'} ist geöffnet. „Zurück“ holt wieder, was vorher da war.`,
-    closed: 'Die Arbeit ist geschlossen. „Zurück“ holt sie wieder.',
+    opened: (label) => `${label ? work(label) : 'Die Arbeit'} ist geöffnet. „Rückgängig“ holt wieder, was vorher da war.`,
+    closed: 'Die Arbeit ist geschlossen. „Rückgängig“ holt sie wieder.',
     forgotten: 'Der Blick vor dem Brand ist vergessen.',
   },
   failed: 'Der Durchgang ließ sich nicht auswerten.',

@@ -90,7 +90,7 @@ export const plan: Words['plan'] = {
     inWords: ({ coats_per_firing, firings: n, stains_per_mix, stains, may_lighten, foundation }, coats) =>
       [
         `${coats} ${coats_per_firing <= 1 ? 'Schicht' : 'Schichten'} je Brand`,
-        `bis zu ${n === 1 ? '1 Brand' : `${n} Bränden`}`,
+        `bis zu ${firings(n)}`,
         ofMix(stains_per_mix),
         stains.length ? stains.join(', ') : 'alle Malfarben',
         may_lighten ? 'darf aufhellen' : 'nie aufhellen',

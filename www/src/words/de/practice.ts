@@ -63,7 +63,7 @@ export const practice: Words['practice'] = {
   },
   said: {
     planned: 'Die Aufgabe ist geplant.',
-    removed: 'Der Versuch ist gelöscht. „Zurück“ holt ihn wieder.',
+    removed: 'Der Versuch ist gelöscht. „Rückgängig“ holt ihn wieder.',
     added: (n) => `${counted(n, 'Versuch', 'Versuche')} hinzugefügt.`,
     nothingNew: 'Die Datei enthält keinen Versuch, der nicht schon hier ist.',
   },

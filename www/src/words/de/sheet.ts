@@ -1,5 +1,5 @@
 import type { Words } from '../index';
-import { lower } from './grammar';
+import { lower, the, to } from './grammar';
 
 export const sheet: Words['sheet'] = {
   title: 'Messung entlang der Längsachse',
@@ -17,7 +17,7 @@ export const sheet: Words['sheet'] = {
   curve: (what, list) => `${what} entlang der Achse, von zervikal nach inzisal. ${list}`,
   curveItem: (what, c, m, i) => `${what}: zervikal ${c}, Mitte ${m}, inzisal ${i}.`,
   difference: 'Unterschied',
-  nearestTo: (what) => `zu ${what}`,
+  nearestTo: to,
   answer: 'Antwort',
   curves: 'Kurven',
   sure: 'eindeutig das nächste',
@@ -35,7 +35,7 @@ export const sheet: Words['sheet'] = {
     reduce_chroma: 'Chroma zu hoch',
     cannot_lighten: 'Zu dunkel: Malfarbe kann nicht aufhellen',
   },
-  how: (what) => `So kommt ${what} näher`,
+  how: (what) => `So kommt ${the(what)} näher`,
   columns: 'Spalten des Blatts',
   deltaE: 'ΔE00',
   plusMinus: (x) => `± ${x}`,
@@ -48,6 +48,7 @@ export const sheet: Words['sheet'] = {
   hueShort: (h) => `h ${h}°`,
   valueUnit: 'L*',
   doubtShort: (doubt) => `± ${doubt} ΔE00`,
+  untold: 'nicht größer als ±: nicht sicher zu sagen',
   noNumber: 'Hier keine Zahl',
   noSubject: 'Markieren Sie einen Zahn oder eine Restauration, um das nächste Farbmuster zu sehen.',
   cautions: 'Bei jeder Malfarbe',
@@ -84,11 +85,13 @@ export const sheet: Words['sheet'] = {
     alike: (names) => `Ebenso: ${names}`,
     retakeTitle: 'Diesen Zahlen ist nicht zu trauen, deshalb werden keine gezeigt.',
     retakeWhy: 'Die Lichtprüfungen oben sagen, warum, und was zu tun ist.',
+    further: (n) => (n === 1 ? '1 weiterer Befund' : `${n} weitere Befunde`),
     notes: (n) => (n === 1 ? '1 Hinweis' : `${n} Hinweise`),
   },
   printed: (name, when) => `${name}, gedruckt am ${when}`,
   next: { plan: 'Malfarben planen', patient: 'Patientenansicht', print: 'Drucken', title: 'Wie weiter' },
   decide: {
+    short: 'Vor dem Austrocknen aufgenommen, Zahn und Muster gleich feucht, Papierkarte ohne Gewebekontakt? Die Entscheidung trifft der Behandler.',
     title: 'Bevor Sie entscheiden',
     points: [
       'Wurde die Farbe innerhalb von 1–2 Minuten nach dem Abhalten genommen, bevor die Zähne trockneten?',

@@ -101,7 +101,7 @@ export const swatches: Words['swatches'] = {
   holdsDemo: (n) => `${n === 1 ? 'Eine Brennprobe' : `${n} Brennproben`} Ihres Buchs ${n === 1 ? 'wurde' : 'wurden'} am Demofoto gemessen: erfunden, niemals am Patienten.`,
   opened: (name, added, there) => `${name}: ${swatchCount(added)} hinzugefügt${there > 0 ? `, ${there} ${there === 1 ? 'war' : 'waren'} schon da` : ''}.`,
   takenFor: (names) => `Derselbe Name bis auf Großschreibung oder Leerzeichen: ${names.map(([from, to]) => `„${from}“ gilt als „${to}“`).join(', ')}.`,
-  takenForAdvice: '„Zurück“ nimmt die Datei wieder weg.',
+  takenForAdvice: '„Rückgängig“ nimmt die Datei wieder weg.',
   demoTaken: 'Demo-Malfarben werden verwendet. Ihre Werte sind erfunden.',
   edits: {
     elsewhere: 'was ein anderes Fenster geändert hat',

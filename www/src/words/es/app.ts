@@ -24,6 +24,7 @@ export const app: Pick<Words, keyof typeof english> = {
     copyCsv: 'Copiar los valores',
     saveCsv: 'Guardar los valores como CSV',
     print: 'Imprimir lecturas y consejos',
+    groups: { photo: 'Foto', files: 'Valores y archivos', bench: 'Laboratorio y paciente', page: 'Esta página' },
   },
   start: {
     what: 'Lee el color de cada tercio de un diente en una sola foto con muestras de color y tarjeta gris, dice qué muestra es la más próxima y, con sus propias probetas cocidas, planifica qué pintar y dónde.',

@@ -2,7 +2,7 @@ import type { Words } from '../index';
 
 export const clock: Words['clock'] = {
   title: 'Reloj de secado',
-  start: 'Secado',
+  start: 'Labios retraídos',
   startLong: 'Pulse cuando labios y mejillas estén separados: cuenta cuánto llevan secándose los dientes',
   stop: 'Parar',
   stopLong: 'Parar el reloj de secado',

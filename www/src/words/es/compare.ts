@@ -4,7 +4,7 @@ import { counted, lower } from './grammar';
 export const compare: Words['compare'] = {
   title: 'Comparar entre fotos',
   hint: 'Una restauración de una foto frente a un diente de otra.',
-  more: 'Abra otra foto en la que se vea la restauración o el diente: entonces podrán compararse aquí.',
+  more: 'Para comparar hace falta una segunda foto en la que se vea la restauración o el diente. Añádala arriba.',
   nothing: 'En estas fotos no hay nada delimitado que comparar. Delimite primero un diente o una restauración.',
   choose: { restoration: 'Valorar', target: 'Comparar con' },
   role: { restoration: 'Se valora', target: 'Se com\u00adpara con' },
@@ -28,6 +28,10 @@ export const compare: Words['compare'] = {
       unknown: 'No se ha indicado para ambas tarjetas qué color llevan impreso; la que no lo tiene se toma por gris medio. Si las dos tarjetas son distintas, la diferencia se desvía otro tanto, y el ± no lo sabe. Indique en ambas fotos lo que está impreso en la tarjeta.',
     },
   },
+  suspected: (what, photo) => `${what} en ${photo} se toma por la restauración hasta que usted lo diga: responda allí a la pregunta.`,
+  noPlanYet: 'Antes no se puede hacer un plan.',
+  answer: (photo) => `Responder en ${photo}`,
+  rungs: (a, rungA, b, rungB) => `Las dos fotos no son igual de fiables: ${a} se apoya en: ${rungA}; ${b} se apoya en: ${rungB}. El ± de cada una ya lo tiene en cuenta.`,
   strip: 'La parte central de cada uno, a la misma altura, equilibrada con su propia tarjeta. Las imágenes son para la vista; los valores se leyeron de las fotos.',
   reasons: {
     title: (what, photo) => `${what} en ${photo} no da valores.`,

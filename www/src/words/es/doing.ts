@@ -1,6 +1,6 @@
 import type { Words } from '../index';
 import { app } from './app';
-import { counted, lower } from './grammar';
+import { counted, lower, the } from './grammar';
 
 /** Names of undoable changes ("Deshacer: …") and the lines of the status region. */
 export const edits: Words['edits'] = {
@@ -21,7 +21,7 @@ export const edits: Words['edits'] = {
   removePoint: 'quitar un punto',
   moveOutline: 'mover el contorno',
   moveAxis: 'fijar el eje mayor',
-  remove: (what) => `borrar ${what}`,
+  remove: (what) => `borrar ${the(what)}`,
   markSecond: 'marcar la tarjeta en un segundo lugar',
   polarisedAlone: 'indicar cómo se hizo la foto',
   layPair: 'superponer a mano la foto con polarización cruzada',

@@ -1,7 +1,7 @@
 import type { Words } from '../index';
 import { fixed } from '../../charts/format';
 import { evennessOf, type Evenness } from '../../charts/evenness_scale';
-import { listed } from './grammar';
+import { listed, the } from './grammar';
 
 const level: Record<Evenness, string> = { even: 'uniforme', little: 'algo irregular', patchy: 'irregular' };
 
@@ -35,6 +35,6 @@ export const evenness: Words['evenness'] = {
   unit: 'ΔE00',
   noMap: 'Aquí no se puede hacer ningún mapa.',
   pass: { before: 'Antes', after: 'Después', target: 'Objetivo' },
-  and: (names) => listed(names),
+  and: (names) => listed(names.map(the)),
   hide: 'Ocultar',
 };

@@ -1,5 +1,5 @@
 import type { Words } from '../index';
-import { counted, listed, upper } from './grammar';
+import { counted, listed, of, the, upper } from './grammar';
 
 /** What was found without a tap, what is proposed, and how an outline is mended. */
 export const found: Words['found'] = {
@@ -15,17 +15,17 @@ export const found: Words['found'] = {
   notThere: 'Ahí no destaca nada. Pulse antes el paso 2, 3 o 4 para delimitarlo de todos modos.',
   searching: 'Buscando tarjeta, muestras y dientes…',
   again: 'Buscar de nuevo tarjeta, muestras y dientes',
-  ask: (what) => `¿Es la restauración? ${upper(what)}`,
+  ask: (what) => `¿Es ${the(what)} la restauración?`,
   askShort: '¿Restauración?',
   why: 'Es lo que más se aparta de los dientes vecinos.',
   yes: 'Sí',
   another: 'Es otro',
   none: 'No hay ninguna',
-  against: (what, target) => `${what} se compara con: ${target}.`,
+  against: (what, target) => `${upper(the(what))} se compara con ${the(target)}.`,
   againstHow: 'Para comparar con otro, tóquelo y pulse “Comparar con este”.',
   nameTabs: '¿Qué muestras son estas?',
   nameTabsHint: 'Pulse una y después su nombre; le sigue la siguiente.',
-  nameOne: (what) => `Nombre de ${what}`,
+  nameOne: (what) => `Nombre ${of(what)}`,
   nameLater: 'Más tarde',
   outlineOf: (n, of) => `Contorno ${n} de ${of}`,
   other: 'Otro contorno',
@@ -36,7 +36,7 @@ export const found: Words['found'] = {
   cutHere: 'Cortar aquí',
   cutTurn: 'Girar la línea',
   cutKeep: 'No cortar',
-  cutEnd: (n, what) => `Extremo ${n} de la línea que corta ${what}. Las flechas lo mueven.`,
+  cutEnd: (n, what) => `Extremo ${n} de la línea que corta ${the(what)}. Las flechas lo mueven.`,
   notCut: 'Sin cortar: la línea tiene que entrar en el contorno y volver a salir.',
   cutInTwo: 'Cortado en dos.',
   trimmed: 'Recortado.',
@@ -57,7 +57,7 @@ export const found: Words['found'] = {
     title: 'Límites de los tercios, en tanto por ciento del eje desde el extremo cervical',
     names: ['El tercio cervical acaba en (%)', 'El tercio medio acaba en (%)'],
     even: 'Tercios iguales',
-    handle: (n, percent, what) => `${n === 0 ? 'Fin del tercio cervical' : 'Fin del tercio medio'} de ${what}, al ${percent} %. Las flechas lo mueven.`,
+    handle: (n, percent, what) => `${n === 0 ? 'Fin del tercio cervical' : 'Fin del tercio medio'} ${of(what)}, al ${percent} %. Las flechas lo mueven.`,
     short: (percent) => `${percent} %`,
     stretched: 'Los tercios fijados a mano se dibujan a una misma altura para que queden uno junto a otro.',
   },

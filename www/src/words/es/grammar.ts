@@ -13,5 +13,16 @@ export const upper = (text: string): string => text.charAt(0).toUpperCase() + te
 
 export const lower = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
-/** "del tercio medio", "de la corona", "de Diente 11". */
-export const of = (what: string): string => `de ${what}`.replace(/^de el /, 'del ');
+const ARTICLES: Record<string, string> = { Diente: 'el', Parche: 'el', Restauración: 'la', Muestra: 'la', Tarjeta: 'la' };
+
+/** "el diente 11", from "Diente 11", for within a sentence; what is no name of an outline or a card stays. */
+export function the(what: string): string {
+  const article = ARTICLES[what.split(' ')[0] ?? ''];
+  return article ? `${article} ${lower(what)}` : what;
+}
+
+/** "del tercio medio", "de la corona", "del diente 11". */
+export const of = (what: string): string => `de ${the(what)}`.replace(/^de el /, 'del ');
+
+/** "al diente 11", "a la muestra A2". */
+export const to = (what: string): string => `a ${the(what)}`.replace(/^a el /, 'al ');

@@ -1,5 +1,6 @@
 import type { UnfiredAdvice, Zone } from '../../engine/types';
 import type { Words } from '../index';
+import { the } from './grammar';
 
 const third: Record<Zone, string> = { cervical: 'tercio cervical', middle: 'tercio medio', incisal: 'tercio incisal', whole: 'conjunto' };
 
@@ -22,7 +23,7 @@ export const passes: Words['passes'] = {
   isUnfired: 'La foto abierta es la de antes de la cocción. Abra la nueva.',
   inPhoto: 'El objetivo también está en la foto: todo se compara con su luz.',
   notInPhoto: 'El objetivo no está en esta foto: se compara con la lectura con la que se hizo el plan, y la incertidumbre es mayor.',
-  takes: (restoration, target) => (target ? `Toma ${restoration} como la restauración cocida y ${target} como el objetivo.` : `Toma ${restoration} como la restauración cocida.`),
+  takes: (restoration, target) => (target ? `Toma ${the(restoration)} como la restauración cocida y ${the(target)} como el objetivo.` : `Toma ${the(restoration)} como la restauración cocida.`),
   drift: (by) => `La lectura del objetivo es muy distinta de la que había al hacer el plan (ΔE*ab ${by}). ¿Es el mismo diente, igual de húmedo que entonces, y la foto correcta?`,
   strange: (by) => `La lectura del objetivo era distinta de la que había al hacer el plan (ΔE*ab ${by}): puede ser la foto de otro diente, así que las fuerzas no aprenden de ella salvo que usted lo indique abajo.`,
   mark: (by) => `otra lectura del objetivo (ΔE*ab ${by})`,
@@ -85,7 +86,7 @@ export const passes: Words['passes'] = {
 export const unfired: Words['unfired'] = {
   title: 'Segunda mirada, antes de la cocción',
   how: 'Fotografíela pintada y aún sin cocer, y abra esa foto. El tinte sin cocer se ve distinto del cocido: mientras sus propios pares no muestren cuánto, aquí solo hay direcciones: qué tercio tiene más o menos que los demás y qué ha quedado irregular.',
-  takes: (restoration, target) => (target ? `Toma ${restoration} como la restauración pintada y ${target} como el objetivo.` : `Toma ${restoration} como la restauración pintada.`),
+  takes: (restoration, target) => (target ? `Toma ${the(restoration)} como la restauración pintada y ${the(target)} como el objetivo.` : `Toma ${the(restoration)} como la restauración pintada.`),
   third: ({ advice, words }, directionsOnly) => (directionsOnly && advice.every((a) => a === 'leave') ? 'Nada llama la atención en él.' : words),
   directions: 'Como dice el paso: juzgue la uniformidad y dónde está el tinte. Lo claro o intenso que saldrá no se puede decir así.',
   look: 'Esta foto la muestra pintada, sin cocer',

@@ -7,7 +7,7 @@ const ofMix = (n: number): string => (n === 1 ? 'un tinte por mezcla' : `hasta $
 export const plan: Words['plan'] = {
   title: 'Plan',
   sheet: 'Qué pintar, a lo largo del eje mayor',
-  fromTo: (restoration, target) => `${restoration} → objetivo ${target}`,
+  fromTo: (restoration, target) => `${restoration} → objetivo: ${lower(target)}`,
   change: 'Cambiar',
   changeLong: 'Cambiar el objetivo',
   typedFrom: 'Restauración (escrita)',

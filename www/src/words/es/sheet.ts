@@ -1,5 +1,5 @@
 import type { Words } from '../index';
-import { counted, lower } from './grammar';
+import { counted, lower, the, to } from './grammar';
 
 export const sheet: Words['sheet'] = {
   title: 'Lectura a lo largo del eje mayor',
@@ -17,12 +17,12 @@ export const sheet: Words['sheet'] = {
   curve: (what, list) => `${what} a lo largo del eje, de cervical a incisal. ${list}`,
   curveItem: (what, c, m, i) => `${what}: cervical ${c}, medio ${m}, incisal ${i}.`,
   difference: 'Diferencia',
-  nearestTo: (what) => `a ${what}`,
+  nearestTo: to,
   answer: 'Respuesta',
   curves: 'Curvas',
   sure: 'sin duda la más próxima',
   asNear: (names) => `también podría ser ${names}`,
-  differenceOf: (what, from) => `${what} frente a ${from}`,
+  differenceOf: (what, from) => `${the(what)} frente ${to(from)}`,
   nearest: 'Muestra más próxima',
   andDifference: (against) => `después, ${against}`,
   paint: 'Qué pintar',
@@ -35,7 +35,7 @@ export const sheet: Words['sheet'] = {
     reduce_chroma: 'Demasiado croma',
     cannot_lighten: 'Demasiado oscuro: el tinte no puede aclararlo',
   },
-  how: (what) => `Cómo acercar ${what}`,
+  how: (what) => `Cómo acercar ${the(what)}`,
   columns: 'Columnas de la hoja',
   deltaE: 'ΔE00',
   plusMinus: (x) => `± ${x}`,
@@ -48,6 +48,7 @@ export const sheet: Words['sheet'] = {
   hueShort: (h) => `h ${h}°`,
   valueUnit: 'L*',
   doubtShort: (doubt) => `± ${doubt} ΔE00`,
+  untold: 'no supera su ±: no se puede asegurar',
   noNumber: 'Sin valor aquí',
   noSubject: 'Marque un diente o una restauración para ver su muestra más próxima.',
   cautions: 'Con cualquier tinte',
@@ -84,11 +85,13 @@ export const sheet: Words['sheet'] = {
     alike: (names) => `Igualmente: ${names}`,
     retakeTitle: 'Estos valores no son fiables, por eso no se muestran.',
     retakeWhy: 'Los controles de luz de arriba dicen por qué y qué hacer.',
+    further: (n) => (n === 1 ? '1 hallazgo más' : `${n} hallazgos más`),
     notes: (n) => counted(n, 'nota', 'notas'),
   },
   printed: (name, when) => `${name}, impreso: ${when}`,
   next: { plan: 'Planificar', patient: 'Al paciente', print: 'Imprimir', title: 'Y ahora' },
   decide: {
+    short: '¿Antes de secarse, diente y muestra igual de húmedos, tarjeta de papel sin tocar tejido? Decide el clínico.',
     title: 'Antes de decidir',
     points: [
       '¿Se tomó el color en 1–2 minutos tras separar los labios, antes de que los dientes se secaran?',

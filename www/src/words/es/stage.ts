@@ -1,4 +1,5 @@
 import type { Words } from '../index';
+import { of, the } from './grammar';
 
 export const stage: Words['stage'] = {
   label: 'Foto. Más y menos amplían y reducen, 0 ajusta, 1 muestra píxeles reales, las flechas mueven, Supr quita el contorno seleccionado.',
@@ -15,9 +16,9 @@ export const stage: Words['stage'] = {
   zoomHelp: (percent) => `Ampliación ${percent} %`,
   cervical: 'cervical',
   incisal: 'incisal',
-  axisEnd: (end, what) => `Extremo ${end} del eje mayor de ${what}. Las flechas lo mueven.`,
-  point: (n, count, what) => `Punto ${n} de ${count} de ${what}. Las flechas lo mueven, los corchetes van al siguiente, Insert añade, Supr quita.`,
-  move: (what) => `Mover ${what} en conjunto. Las flechas lo mueven.`,
+  axisEnd: (end, what) => `Extremo ${end} del eje mayor ${of(what)}. Las flechas lo mueven.`,
+  point: (n, count, what) => `Punto ${n} de ${count} ${of(what)}. Las flechas lo mueven, los corchetes van al siguiente, Insert añade, Supr quita.`,
+  move: (what) => `Mover ${the(what)} en conjunto. Las flechas lo mueven.`,
   zoomToEdit: 'Amplíe para mover puntos sueltos',
   crossHelp: 'Las flechas mueven la cruz, Intro marca',
 };

@@ -1,0 +1,67 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { closeBrowser, openBrowser, visit } from './browser';
+import { openDemo } from './desk';
+
+beforeAll(openBrowser);
+afterAll(closeBrowser);
+
+const open = async (page: Page) => {
+  await page.getByRole('button', { name: 'More', exact: true }).click();
+  return page.locator('#menu-list');
+};
+
+it('stands under four heads, in the order in which it is read', async () => {
+  const { page, close } = await visit();
+  await openDemo(page);
+  const list = await open(page);
+  expect(await list.getByRole('heading').allInnerTexts()).toEqual(['Photo', 'Numbers and files', 'Laboratory and patient', 'This page']);
+  const items = await list.getByRole('list', { name: 'Photo' }).getByRole('button').allInnerTexts();
+  expect(items[0]).toBe('Open photo');
+  expect(await list.getByRole('list', { name: 'This page' }).getByRole('button').last().innerText()).toBe('Settings');
+  await page.keyboard.press('Tab');
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Open photo');
+  await close();
+});
+
+it.each([[1180, 820], [820, 1180], [1440, 900]])('is seen whole in two columns, %i × %i', async (width, height) => {
+  const { page, close } = await visit({ viewport: { width, height } });
+  await openDemo(page);
+  const list = await open(page);
+  const [first, last] = [await list.getByRole('button', { name: 'Open photo' }).boundingBox(), await list.getByRole('button', { name: 'Settings' }).boundingBox()];
+  expect(last!.x).toBeGreaterThan(first!.x + 100);
+  expect(await list.evaluate((e) => [e.scrollHeight - e.clientHeight, e.scrollWidth - e.clientWidth])).toEqual([0, 0]);
+  const box = (await list.boundingBox())!;
+  expect([box.x >= 0, box.x + box.width <= width, box.y + box.height <= height]).toEqual([true, true, true]);
+  await close();
+});
+
+it.each([['100%', 390, 844], ['200%', 390, 844], ['200%', 1180, 620], ['100%', 844, 390]])('shows by a cut row that it goes on, text of %s, %i × %i', async (text, width, height) => {
+  const { page, close } = await visit({ viewport: { width, height } });
+  await openDemo(page);
+  await page.evaluate((size) => (document.documentElement.style.fontSize = size), text);
+  const list = await open(page);
+  const box = (await list.boundingBox())!;
+  expect([box.x >= 0, box.x + box.width <= width, box.y + box.height <= height]).toEqual([true, true, true]);
+  const cut = await list.evaluate((e) => {
+    const end = e.getBoundingClientRect().bottom - 1;
+    return [...e.querySelectorAll('button')].some((row) => {
+      const { top, bottom, height } = row.getBoundingClientRect();
+      return top < end - 0.25 * height && bottom > end + 0.25 * height;
+    });
+  });
+  expect(cut).toBe(true);
+  await list.getByRole('button', { name: 'Settings' }).click();
+  await page.getByRole('dialog').waitFor();
+  await close();
+});
+
+/** Undo and redo are longer words than in English. */
+it.each([['de', 'Demo ansehen', 'Wiederholen', 'Mehr'], ['es', 'Ver la demostración', 'Rehacer', 'Más']])('has its bar in one row on a phone, %s', async (locale, demo, redo, more) => {
+  const { page, close } = await visit({ viewport: { width: 390, height: 844 }, locale });
+  await page.getByRole('button', { name: demo }).click();
+  await page.locator('#reading[aria-busy=false]').waitFor({ state: 'attached' });
+  const tops = await Promise.all([redo, more].map(async (name) => (await page.locator('.top-bar').getByRole('button', { name, exact: true }).boundingBox())!.y));
+  expect(tops[1]).toBe(tops[0]);
+  await close();
+});

@@ -65,6 +65,14 @@ describe('who is compared', () => {
     expect([usualPicks([plain, answered]).restoration, isSuspected(at(answered, 'b'))]).toEqual([{ handle: 5, region: 'b' }, false]);
   });
 
+  it('is in no photo that has to be taken again, while there are others', () => {
+    const check = { code: 'blur', severity: 'retake', text: '', remedy: '' } as const;
+    const shaky = open(8, [region('s', 'tooth')]);
+    shaky.report!.checks = [check];
+    expect(usualPicks([shaky, CLIENT, BENCH]).target).toEqual(usualPicks([CLIENT, BENCH]).target);
+    expect(usualPicks([BENCH, shaky]).target).toEqual({ handle: 8, region: 's' });
+  });
+
   it('is nobody in the same photo unless somebody chooses so', () => {
     expect(usualPicks([CLIENT])).toEqual({ restoration: { handle: 1, region: 'r1' }, target: null });
     const chosen = { restoration: { handle: 1, region: 'r1' }, target: { handle: 1, region: 't1' } };
@@ -100,8 +108,8 @@ describe('the pairs of colours', () => {
   it('become a typed plan from the restoration to the target', () => {
     const typed = typedFrom(pairs.slice(1));
     expect(typedZones(typed)).toEqual([
-      { zone: 'middle', from: [71, 1, 16], to: [74, 1, 16], doubt: 0 },
-      { zone: 'incisal', from: [70, 1, 16], to: [73, 1, 16], doubt: 0 },
+      { zone: 'middle', from: [71, 1, 16], to: [74, 1, 16], doubt: Math.sqrt(5) },
+      { zone: 'incisal', from: [70, 1, 16], to: [73, 1, 16], doubt: Math.sqrt(5) },
     ]);
     expect(typed.cervical.from).toEqual(['', '', '']);
   });

@@ -24,6 +24,7 @@ import { ShapeEditor, ShapeList } from './shape_editor';
 
 const TabsCheck = later(async () => (await import('./lab/tabs_check')).TabsCheck);
 const Notes = later(async () => (await import('./lab/notes')).Notes);
+const PrintedPhoto = later(async () => (await import('./lab/printed_photo')).PrintedPhoto);
 const RetakeOfReading = later(async () => (await import('./lab/retake')).RetakeOfReading);
 
 /** Why there is no sheet: it could not be read, must not be trusted, or its card gave nothing. */
@@ -64,6 +65,7 @@ export function Panel() {
   return (
     <section class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
       <p class="print-only">{words.sheet.printed(words.photo.shown(photo.value.name), momentText(new Date()))}</p>
+      <PrintedPhoto />
       <Checks />
       <Result />
       <NextBar />

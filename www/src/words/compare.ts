@@ -48,7 +48,7 @@ export const compare = {
   noThird: 'No third could be read in both.',
   failed: 'The comparison could not be made.',
   plan: 'Plan from this comparison',
-  planHint: (doubts: string) => `The plan takes the colours as typed, without their doubt: keep in mind ${doubts}.`,
+  planHint: (doubts: string) => `The plan takes over the colours with their doubt: ${doubts}.`,
   planDoubt: (zone: string, doubt: string) => `± ${doubt} (${zone.toLowerCase()})`,
   planWork: 'A job is at hand: its plan is shown until you put it away. The colours wait below it.',
   planned: 'The colours of both are in the plan.',

@@ -76,11 +76,16 @@ const wantedOf = (one: OpenOne): Region | undefined => regionById(one.made.scene
  * photo with a restoration and no other tooth is one from the bench and comes first; one that was
  * called so comes before one that is suspected; a photo without a restoration is the other one's first.
  */
-export function usualPicks(photos: readonly OpenOne[]): Picks {
+export function usualPicks(open: readonly OpenOne[]): Picks {
+  // A photo that has to be taken again is the last to be compared with.
+  const spoiled = ({ report }: OpenOne) => (report && retakeOf(report.checks) ? 1 : 0);
+  const photos = [...open].sort((a, b) => spoiled(a) - spoiled(b));
   const placed = (one: OpenOne, region: Region | undefined): Place | null => (region ? { handle: one.photo.handle, region: region.id } : null);
   const said = (p: OpenOne) => ofKind(p, 'restoration');
   const judged = photos.find((p) => said(p) && !naturalOf(p)) ?? photos.find(said) ?? photos.find((p) => judgedOf(p) && !naturalOf(p)) ?? photos.find(judgedOf);
-  const others = photos.filter((p) => p !== judged && wantedOf(p));
+  const wanted = photos.filter((p) => p !== judged && wantedOf(p));
+  const sound = wanted.filter((p) => !spoiled(p));
+  const others = sound.length > 0 ? sound : wanted;
   const other = others.find((p) => !judgedOf(p)) ?? others[0];
   // Without a restoration a tooth is judged: that of another photo than the one it is compared with.
   const instead = judged ?? photos.find((p) => p !== other && wantedOf(p));
@@ -134,7 +139,7 @@ export function nearestOf({ of, region, reading }: Sided, zone: Zone): Nearest |
 
 /** Restoration → target as if typed. */
 export function typedFrom(pairs: readonly ThirdPair[]): TypedPlan {
-  const zones = pairs.map(({ zone, pair }) => [zone, { from: typedLab(pair.to.lab), to: typedLab(pair.from.lab) }]);
+  const zones = pairs.map(({ zone, pair }) => [zone, { from: typedLab(pair.to.lab), to: typedLab(pair.from.lab), doubt: Math.hypot(pair.from.doubt ?? 0, pair.to.doubt ?? 0) }]);
   return { ...EMPTY_TYPED, ...Object.fromEntries(zones) } as TypedPlan;
 }
 

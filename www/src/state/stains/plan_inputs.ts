@@ -37,5 +37,7 @@ export const typeColours = (on: boolean): void => changeStains(edits().source, {
 
 export function typeZone(zone: Third, next: Partial<TypedZone>): void {
   const now = stains.value.typed ?? EMPTY_TYPED;
-  changeStains(edits().typed, { typed: { ...now, [zone]: { ...now[zone], ...next } } }, `typed ${zone}`);
+  // What is typed over a reading is no reading any more.
+  const { doubt: _, ...typed } = now[zone];
+  changeStains(edits().typed, { typed: { ...now, [zone]: { ...typed, ...next } } }, `typed ${zone}`);
 }

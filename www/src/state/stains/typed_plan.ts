@@ -8,6 +8,8 @@ export type Third = (typeof THIRDS)[number];
 export interface TypedZone {
   readonly from: LabText;
   readonly to: LabText;
+  /** ± ΔE00 of their difference, where they were read and not typed. */
+  readonly doubt?: number;
 }
 
 export type TypedPlan = Readonly<Record<Third, TypedZone>>;
@@ -22,9 +24,9 @@ export const unfinished = (typed: TypedPlan): Zone[] =>
     return !(isBlank(from) && isBlank(to)) && !(labOf(from) && labOf(to));
   });
 
-/** Thirds that both colours are typed of; typed values are taken as exact. */
+/** Thirds that both colours are typed of; typed values are taken as exact, read ones keep their doubt. */
 export const typedZones = (typed: TypedPlan): WorkZone[] =>
   THIRDS.flatMap((zone) => {
     const [from, to] = [labOf(typed[zone].from), labOf(typed[zone].to)];
-    return from && to ? [{ zone, from, to, doubt: 0 }] : [];
+    return from && to ? [{ zone, from, to, doubt: typed[zone].doubt ?? 0 }] : [];
   });

@@ -20,7 +20,7 @@ export function Difference({ zone, scene }: { zone: Zone; scene: Scene }) {
         </small>
       </p>
       <p class="verdict">{told ? t.verdict[found.verdict] : c.unsure}</p>
-      <p>{words.names.said(scene, found.words)}</p>
+      {told && <p>{words.names.said(scene, found.words)}</p>}
     </>
   );
 }

@@ -1,11 +1,8 @@
 /** The notes of the photo as a list; on paper with a picture of the photo and its pins. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
-import { fixed } from '../../charts/format';
 import { endRun, photo } from '../../state/desk';
 import { chooseNote, chosenNote, notes, removeNote, whereText, writeNote } from '../../state/notes_edit';
 import { MAX_NOTE_TEXT, MAX_NOTES } from '../../state/notes_model';
 import { askForPlace } from '../../stage/note_button';
-import { imageData, previews } from '../../state/previews';
 import { side } from '../../state/ui';
 import { words } from '../../words';
 import { Depth } from '../depth';
@@ -52,39 +49,10 @@ export function NotesList() {
 }
 
 /** As large as half a sheet of paper needs. */
-const PRINT_PX = 900;
-
-/** Only for paper: the photo as it is shown, small, with numbered pins. */
-function PrintedPhoto() {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const open = photo.value;
-  const preview = open && previews.of(open);
-  const k = preview ? Math.min(1, PRINT_PX / preview.width) : 1;
-  useLayoutEffect(() => {
-    const context = canvas.current?.getContext('2d');
-    if (!context || !preview) return;
-    const whole = new OffscreenCanvas(preview.width, preview.height);
-    whole.getContext('2d')?.putImageData(imageData(preview), 0, 0);
-    context.imageSmoothingQuality = 'high';
-    context.drawImage(whole, 0, 0, context.canvas.width, context.canvas.height);
-  }, [preview]);
-  if (!open || !preview) return null;
-  const { width, height } = open.info;
-  return (
-    <div class="printed-photo" role="img" aria-label={words.notes.picture}>
-      <canvas ref={canvas} width={Math.round(preview.width * k)} height={Math.round(preview.height * k)} />
-      {notes.value.map(({ id, at: [x, y] }, i) => (
-        <span key={id} class="pin-number" style={{ left: `${(100 * (x + 0.5)) / width}%`, top: `${(100 * (y + 0.5)) / height}%` }}>{fixed(i + 1, 0)}</span>
-      ))}
-    </div>
-  );
-}
-
 export function PrintedNotes() {
   if (notes.value.length === 0) return null;
   return (
     <div class="printed-notes print-only">
-      <PrintedPhoto />
       <ol>
         {notes.value.map(({ id, at, text }) => (
           <li key={id}>

@@ -8,6 +8,7 @@ import { words } from '../../words';
 
 function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: SheetRow['surface'] }) {
   const t = words.sheet;
+  const told = advice.delta_e_00 > advice.doubt;
   return (
     <>
       <p class="big">
@@ -16,8 +17,8 @@ function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: Sheet
           {t.deltaE} {t.plusMinus(fixed(advice.doubt))}
         </small>
       </p>
-      <p class="verdict">{advice.delta_e_00 > advice.doubt ? t.verdict[advice.verdict] : t.untold}</p>
-      <p>{words.names.said(scene.value, advice.words)}</p>
+      <p class="verdict">{told ? t.verdict[advice.verdict] : t.untold}</p>
+      {told && <p>{words.names.said(scene.value, advice.words)}</p>}
       {surface && evennessOf(surface.blotch) !== 'even' && <p class="surface">{words.evenness.surface(surface.blotch, surface.than)}</p>}
     </>
   );

@@ -43,7 +43,7 @@ export const compare: Words['compare'] = {
   noThird: 'Kein Drittel ließ sich in beiden messen.',
   failed: 'Der Vergleich ist nicht gelungen.',
   plan: 'Aus diesem Vergleich planen',
-  planHint: (doubts) => `Der Plan übernimmt die Farben wie eingegeben, ohne ihre Unsicherheit: Bedenken Sie ${doubts}.`,
+  planHint: (doubts) => `Der Plan übernimmt die Farben mit ihrer Unsicherheit: ${doubts}.`,
   planDoubt: (zone, doubt) => `± ${doubt} (${lower(zone)})`,
   planWork: 'Eine Arbeit ist in Gang: Ihr Plan wird gezeigt, bis Sie sie weglegen. Die Farben warten darunter.',
   planned: 'Die Farben von beiden stehen im Plan.',

@@ -15,7 +15,7 @@ export const tray: Words['tray'] = {
   progress: (read, of) => `${read} von ${of} Fotos gemessen.`,
   lay: 'Fotos hinzufügen',
   takenOff: (name) => `${name} weglegen`,
-  off: (name) => `${name} ist weggelegt. „Zurück“ holt es wieder.`,
+  off: (name) => `${name} ist weggelegt. „Rückgängig“ holt es wieder.`,
   shown: (name) => `${name} wird jetzt angesehen.`,
   showFailed: (name) => `${name} ließ sich nicht zeigen. Was Sie angesehen haben, ist noch da.`,
   opening: 'Fotos werden geöffnet.',

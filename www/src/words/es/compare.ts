@@ -43,7 +43,7 @@ export const compare: Words['compare'] = {
   noThird: 'Ningún tercio se pudo leer en ambos.',
   failed: 'No se pudo hacer la comparación.',
   plan: 'Planificar con esta comparación',
-  planHint: (doubts) => `El plan toma los colores como si se hubieran escrito, sin su incertidumbre: tenga presente ${doubts}.`,
+  planHint: (doubts) => `El plan toma los colores con su incertidumbre: ${doubts}.`,
   planDoubt: (zone, doubt) => `± ${doubt} (${lower(zone)})`,
   planWork: 'Hay un trabajo en curso: se muestra su plan hasta que lo guarde aparte. Los colores esperan debajo.',
   planned: 'Los colores de ambos están en el plan.',

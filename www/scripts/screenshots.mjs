@@ -37,7 +37,11 @@ await chooser.setFiles(fileURLToPath(new URL('../../fixtures/demo/demo.jpg', imp
 await page.waitForSelector('.guide-note', { timeout: 20_000 });
 await page.waitForTimeout(1500);
 await page.screenshot({ path: `${folder}/found.png` });
+const outlines = page.locator('.depth.outlines > h2 > button');
+await outlines.click();
 await page.getByRole('group', { name: 'Outlines' }).getByRole('button', { name: 'Tooth e', exact: true }).click();
+await outlines.click();
+await page.locator('.panel').evaluate((e) => (e.scrollTop = 0));
 await page.locator('.selection-bar').getByRole('button', { name: 'Zoom in' }).click();
 await page.waitForTimeout(300);
 await page.screenshot({ path: `${folder}/mending.png` });

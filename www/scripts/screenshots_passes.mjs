@@ -87,7 +87,8 @@ for (const [name, size] of Object.entries(SIZES)) {
   if (name === 'phone') await mode(first, 'Reading');
   await see(first, '.axis-sheet');
   await shot(first, 'evenness-sheet');
-  await see(first, '.evenness');
+  await first.locator('.depth.evenness > h2 > button').click();
+  await see(first, '.depth.evenness');
   await shot(first, 'evenness-table');
   await first.getByRole('switch', { name: 'Where it is uneven' }).click();
   await first.waitForTimeout(900);

@@ -150,7 +150,7 @@ function spoken(node: unknown, key = ''): string[] {
 const SLOW_MS = 30_000;
 
 describe('what the engine says, in German', () => {
-  const stains = jsonOf('www/public/demo/demo.swatches.json');
+  const stains = jsonOf('fixtures/demo/demo.swatches.json');
   let engine: Engine;
   beforeAll(() => {
     initSync({ module: readFileSync(new URL('www/pkg/tabside_bg.wasm', ROOT)) });
@@ -158,8 +158,8 @@ describe('what the engine says, in German', () => {
   });
 
   it('of the demo photo is told whole', () => {
-    const { id } = engine.open(readFileSync(new URL('www/public/demo/demo.jpg', ROOT)));
-    const scene = jsonOf('www/public/demo/scene.json');
+    const { id } = engine.open(readFileSync(new URL('fixtures/demo/demo.jpg', ROOT)));
+    const scene = jsonOf('fixtures/demo/demo.truth.json').scene;
     const bare = { ...scene, regions: scene.regions.filter((r: { kind: string }) => r.kind !== 'tab') };
     const texts = [scene, bare, { ...scene, card: undefined }].flatMap((s) => spoken(engine.read(id, s, {} as never)));
     expect(untold(texts)).toEqual([]);

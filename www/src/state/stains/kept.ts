@@ -1,4 +1,4 @@
-/** Stains, swatches and the job at hand, kept on this device between visits. Nothing else is kept. */
+/** Stains, swatches and the job at hand, kept on this device between visits. Settings and the word for the patient are kept beside them; photos are not. */
 import { effect } from '@preact/signals';
 import { words } from '../../words';
 import { change, doc, startWith } from '../desk';

@@ -5,7 +5,7 @@ import { stageFromPhoto, pathOf } from '../../stage/geometry';
 import { photo, scene } from '../../state/desk';
 import { notes } from '../../state/notes_edit';
 import { imageData, previews } from '../../state/previews';
-import { middleOf } from '../../state/shapes';
+import { middleOf, shapesOf } from '../../state/shapes';
 import { words } from '../../words';
 
 const PRINT_PX = 900;
@@ -26,12 +26,14 @@ export function PrintedPhoto() {
   if (!open || !preview) return null;
   const { width, height } = open.info;
   const view = { k: PRINT_PX / width, x: 0, y: 0 };
-  const { card, regions } = scene.value;
+  const { regions } = scene.value;
+  // A card of several steps has no outline of its own.
+  const outlines = shapesOf(scene.value).flatMap(({ outline }) => (outline.length > 2 ? [outline] : []));
   return (
     <div class="printed-photo print-only" role="img" aria-label={words.notes.picture}>
       <canvas ref={canvas} width={Math.round(preview.width * k)} height={Math.round(preview.height * k)} />
       <svg viewBox={`0 0 ${PRINT_PX} ${(PRINT_PX * height) / width}`} aria-hidden="true">
-        {[...(card ? [card] : []), ...regions].map(({ outline }, i) => (
+        {outlines.map((outline, i) => (
           <path key={i} d={pathOf(view, outline)} />
         ))}
         {regions.map(({ id, outline }) => {

@@ -162,7 +162,6 @@ mod tests {
         );
     }
 
-    /// Advice never claims that stain lightens.
     #[test]
     fn what_the_doubt_is_as_large_as_is_left_alone() {
         use StainDirection as D;
@@ -171,6 +170,7 @@ mod tests {
         assert_eq!(directions(&parts, parts.delta_e_00), [D::Leave]);
     }
 
+    /// Advice never claims that stain lightens.
     #[test]
     fn nothing_raises_value() {
         let darker = ask([80.0, 1.0, 15.0], [70.0, 1.0, 15.0]);

@@ -2,8 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { openDemo } from './desk';
-import { mode, press } from './plan_case';
+import { fromTypedToPhoto, mode, press } from './plan_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -19,15 +18,7 @@ const STATES: [string, (page: Page) => Promise<void>][] = [
     await press(page, 'Add a swatch');
     await press(page, 'Keep the swatch');
   }],
-  ['plan', async (page) => {
-    await mode(page, 'Plan');
-    await press(page, 'From the photo');
-    await press(page, 'Use demo stains');
-    await mode(page, 'Start');
-    await openDemo(page);
-    await mode(page, 'Plan');
-    await page.locator('.predicted canvas').first().waitFor();
-  }],
+  ['plan', fromTypedToPhoto],
   ['work', async (page) => {
     await page.locator('.plan-step input').first().check();
     await page.locator('.limits summary').click();

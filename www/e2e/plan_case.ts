@@ -13,6 +13,17 @@ export async function demoPlan(page: Page): Promise<void> {
   await page.locator('.plan-sheet').waitFor();
 }
 
+/** Demo stains while colours are typed, then the demo's photo, then the plan from it. */
+export async function fromTypedToPhoto(page: Page): Promise<void> {
+  await mode(page, 'Plan');
+  await press(page, 'From the photo');
+  await press(page, 'Use demo stains');
+  await mode(page, 'Start');
+  await openDemo(page);
+  await mode(page, 'Plan');
+  await page.locator('.predicted canvas').first().waitFor();
+}
+
 export async function type(page: Page, what: string, lab: readonly number[]): Promise<void> {
   for (const [i, axis] of ['L*', 'a*', 'b*'].entries()) await page.getByLabel(`${what}, ${axis}`, { exact: true }).fill(String(lab[i]));
 }

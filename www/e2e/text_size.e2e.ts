@@ -3,7 +3,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
 import { found, openDemo, openPhoto } from './desk';
-import { mode, press } from './plan_case';
+import { fromTypedToPhoto, mode, press } from './plan_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -44,15 +44,7 @@ const STATES: [string, (page: Page) => Promise<void>][] = [
     await press(page, 'Keep the swatch');
     await press(page, 'Drop it');
   }],
-  ['plan', async (page) => {
-    await mode(page, 'Plan');
-    await press(page, 'From the photo');
-    await press(page, 'Use demo stains');
-    await mode(page, 'Start');
-    await openDemo(page);
-    await mode(page, 'Plan');
-    await page.locator('.predicted canvas').first().waitFor();
-  }],
+  ['plan', fromTypedToPhoto],
   ['work', async (page) => {
     await page.locator('.plan-step input').first().check();
     await page.locator('.limits summary').click();

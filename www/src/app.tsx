@@ -16,14 +16,14 @@ import { TopBar } from './views/top_bar';
 import { later } from './views/later';
 import { words } from './words';
 
-const PlanView = later(async () => (await import('./views/plan/plan')).PlanView, 'plan');
-const TrayView = later(async () => (await import('./views/lab/tray')).TrayView, 'photos');
-const SwatchesView = later(async () => (await import('./views/swatches/swatches')).SwatchesView, 'swatches');
-const Dialogs = later(async () => (await import('./views/dialogs')).Dialogs);
-const Tour = later(async () => (await import('./views/tour')).Tour);
-const HelpBox = later(async () => (await import('./views/help_box')).HelpBox);
-const PatientView = later(async () => (await import('./views/patient/patient')).PatientView);
-const PracticeView = later(async () => (await import('./views/practice/practice')).PracticeView, 'practice');
+const PlanView = later('PlanView', 'plan');
+const TrayView = later('TrayView', 'photos');
+const SwatchesView = later('SwatchesView', 'swatches');
+const Dialogs = later('Dialogs');
+const Tour = later('Tour');
+const HelpBox = later('HelpBox');
+const PatientView = later('PatientView');
+const PracticeView = later('PracticeView', 'practice');
 
 /** What the words at the top choose; without a photo there is no reading. */
 function Shown() {

@@ -13,13 +13,12 @@ import { startKeeping } from './state/stains/kept';
 import { startPlanPictures } from './state/stains/plan_pictures';
 import { startPlanning } from './state/stains/planning';
 import { startTray } from './state/tray/reports';
-import { alsoLater, fetchLater } from './views/later';
+import { fetchLater } from './views/later';
 import './styles/index.css';
 
 startSurround();
 const spoken = startLanguage();
 void loadDefaultGuide();
-alsoLater(fetchLanguages);
 // What is said at once is said in its language.
 await spoken;
 startKeeping();
@@ -33,4 +32,4 @@ startPlanning();
 startPlanPictures();
 startMaps();
 render(<App />, document.getElementById('page')!);
-fetchLater();
+fetchLater(fetchLanguages);

@@ -23,7 +23,7 @@ describe('evenness', () => {
 
   it('has a key from dark to light whose ends are ΔE00 3', () => {
     const t = words.evenness;
-    const shown = elementsOf(<EvennessKey width={300} full={3} label={t.maps.uneven.key} darker={t.darker} lighter={t.lighter} none={t.maps.uneven.none} unit={t.unit} />);
+    const shown = elementsOf(<EvennessKey width={300} full={3} label={t.maps.uneven.key('3')} darker={t.darker} lighter={t.lighter} none={t.maps.uneven.none} unit={t.unit} />);
     expect(shown.filter((e) => e.type === 'text').map((e) => e.text)).toEqual(['darker', 'as around it', 'lighter', 'ΔE00', '3.0', '0.8', '0.8', '3.0']);
   });
 });

@@ -49,7 +49,7 @@ describe('the sheet', () => {
     const scene = { ...SCENE, regions: SCENE.regions.slice(0, 3) };
     const m = model({}, scene);
     expect(m.pictures.map((p) => p.role)).toEqual(['target', 'tab']);
-    expect(m.rows.every((r) => r.nearest?.name === 'A1' && !r.advice)).toBe(true);
+    expect(m.rows.every((r) => r.nearest?.rung.name === 'A1' && !r.advice)).toBe(true);
     expect(m.subject?.id).toBe('t');
   });
 

@@ -1,5 +1,5 @@
 /** Photo pixels ↔ stage pixels. */
-import type { Point, Rect } from '../engine/types';
+import type { Patch, Point, Rect } from '../engine/types';
 
 export interface View {
   k: number;
@@ -16,6 +16,10 @@ export interface Size {
 export const stageFromPhoto = ({ k, x, y }: View, [px, py]: Point): Point => [(px + 0.5) * k + x, (py + 0.5) * k + y];
 
 export const photoFromStage = ({ k, x, y }: View, [sx, sy]: Point): Point => [(sx - x) / k - 0.5, (sy - y) / k - 0.5];
+
+/** A patch of the engine over the photo: what to do to its canvas. */
+export const patchTransform = ({ k, x, y }: View, { place: [left, top, wide, high], width, height }: Pick<Patch, 'place' | 'width' | 'height'>): string =>
+  `translate(${x + left * k}px, ${y + top * k}px) scale(${(k * wide) / width}, ${(k * high) / height})`;
 
 export const pathOf = (view: View, outline: readonly Point[]): string => {
   const points = outline.map((p) => stageFromPhoto(view, p));

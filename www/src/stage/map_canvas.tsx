@@ -1,26 +1,14 @@
 /** Where regions are uneven or differ, laid over the photo, and the key to it. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
 import { EvennessKey } from '../charts/evenness_key';
-import { FULL_OF_MAP } from '../charts/evenness_scale';
-import type { Patch } from '../engine/types';
+import { shortest } from '../charts/format';
 import { scene } from '../state/desk';
 import { mapProblem, mapRegions, maps, mapShown, showMap } from '../state/maps';
-import { imageData } from '../state/previews';
 import { outlinesHidden, stageSize, view } from '../state/ui';
+import { Pixels } from '../views/pixels';
 import { words } from '../words';
+import { patchTransform } from './geometry';
 
 const KEY_PX = 300;
-
-function MapPatch({ patch }: { patch: Patch }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  useLayoutEffect(() => {
-    canvas.current?.getContext('2d')?.putImageData(imageData(patch), 0, 0);
-  }, [patch]);
-  const { k, x, y } = view.value;
-  const [left, top, width, height] = patch.place;
-  const matrix = `translate(${x + left * k}px, ${y + top * k}px) scale(${(k * width) / patch.width}, ${(k * height) / patch.height})`;
-  return <canvas ref={canvas} class={`over map ${mapShown.value}`} width={patch.width} height={patch.height} style={{ transform: matrix }} aria-hidden="true" />;
-}
 
 /** With the outlines it is hidden while they are: to see the photo alone. */
 export function MapCanvas() {
@@ -28,7 +16,7 @@ export function MapCanvas() {
   return (
     <>
       {[...maps.value].map(([id, patch]) => (
-        <MapPatch key={id} patch={patch} />
+        <Pixels key={id} picture={patch} class={`over map ${mapShown.value}`} style={{ transform: patchTransform(view.value, patch) }} />
       ))}
     </>
   );
@@ -41,6 +29,7 @@ export function MapNote() {
   const of = t.maps[kind];
   const names = t.and(mapRegions.value.map((id) => words.names.region(scene.value, id)));
   const width = Math.min(KEY_PX, stageSize.value.width - 32);
+  const [full] = [...maps.value.values()].map((patch) => patch.full_delta_e_00);
   return (
     <div class="uneven-note" role="group" aria-label={of.show}>
       <div class="uneven-head">
@@ -54,7 +43,7 @@ export function MapNote() {
       {mapProblem.value ? (
         <p>{t.noMap}</p>
       ) : (
-        width > 100 && <EvennessKey width={width} full={FULL_OF_MAP[kind]} label={of.key} darker={t.darker} lighter={t.lighter} none={of.none} unit={t.unit} />
+        width > 100 && full !== undefined && <EvennessKey width={width} full={full} label={of.key(shortest(full))} darker={t.darker} lighter={t.lighter} none={of.none} unit={t.unit} />
       )}
     </div>
   );

@@ -2,7 +2,7 @@
 import { cutLine, startCut } from '../state/cut';
 import { scene } from '../state/desk';
 import { nextOutline, outlineCount } from '../state/next_outline';
-import { barNoteOn } from '../state/notes';
+import { barNoteOn } from '../state/remarks';
 import { removeShape } from '../state/remove';
 import { regionById, regionIdOf, shapeOf, type Shape } from '../state/shapes';
 import { select, selected, selectedPoint, view } from '../state/ui';

@@ -18,7 +18,7 @@ import { attachTaps } from './taps';
 import { ViewButtons } from './view_buttons';
 import { attachZoom } from './zoom';
 
-const NotePins = later(async () => (await import('./note_pins')).NotePins);
+const NotePins = later('NotePins');
 
 export function Stage() {
   const element = useRef<HTMLDivElement>(null);

@@ -2,7 +2,7 @@
 import type { Point } from '../engine/types';
 import { cutAlong, cutLine } from '../state/cut';
 import { scene } from '../state/desk';
-import { noteBar } from '../state/notes';
+import { noteBar } from '../state/remarks';
 import { regionIdOf, shapeOf } from '../state/shapes';
 import { adjusting, ofCard, outlinesHidden, selected, tool, view } from '../state/ui';
 import { words } from '../words';

@@ -4,7 +4,7 @@ import { desk } from '../engine/instance';
 import type { Point } from '../engine/types';
 import { words } from '../words';
 import { changeScene, photo, scene } from './desk';
-import { noteBar } from './notes';
+import { noteBar } from './remarks';
 import { withPieces } from './pieces';
 import { report } from './problems';
 import { boundsOf, middleOf, regionById, regionIdOf, regionKey } from './shapes';

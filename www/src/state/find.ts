@@ -8,7 +8,7 @@ import { change, doc, photo, scene } from './desk';
 import { nextStep, type Next } from './flow';
 import { withFound } from './found';
 import { resumeNaming } from './naming';
-import { noteGuide } from './notes';
+import { noteGuide } from './remarks';
 import { report } from './problems';
 import { whileBusy } from './status';
 import { tool, type Tool } from './ui';

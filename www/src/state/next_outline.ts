@@ -6,7 +6,7 @@ import type { FoundRegion, Point, Region } from '../engine/types';
 import { words } from '../words';
 import { axisLike } from './axis_way';
 import { changeScene, photo, scene } from './desk';
-import { noteBar } from './notes';
+import { noteBar } from './remarks';
 import { distinctFrom } from './overlap';
 import { report } from './problems';
 import { reshaped, withRegion } from './scene_edit';

@@ -14,9 +14,7 @@ export interface SheetRow {
   /** Restoration against target. */
   advice: ZoneAdvice | undefined;
   /** Nearest tab to the subject, when there is no restoration to judge. */
-  nearest: Rung | undefined;
-  /** Tabs that cannot be told from it. */
-  alike: string[];
+  nearest: Nearest | undefined;
   /** What has to be said about that tab: that another one cannot be told from it. */
   note: string | undefined;
   /** Unevenness of restoration and target, ΔE00. */
@@ -31,6 +29,9 @@ export interface SheetModel {
   /** The region whose tabs are laddered: the target, or what there is. */
   subject: Region | undefined;
 }
+
+/** A difference no larger than its doubt cannot be told; one whose doubt nobody knows counts. */
+export const isTold = ({ delta_e_00, doubt }: { delta_e_00: number; doubt?: number }): boolean => doubt === undefined || delta_e_00 > doubt;
 
 /** The gravest finding that forbids numbers: of the photo, or of one region. */
 export const retakeOf = (checks: readonly LightCheck[], region?: string): LightCheck | undefined =>
@@ -61,10 +62,19 @@ export function sheetModel(report: Report, scene: Scene, picks: Picks, nameOf: (
     const blotchOf = (id: string | undefined) => report.readings.find((r) => r.region === id)?.zones[zone]?.blotch;
     const blotch = blotchOf(sound?.restoration);
     const surface = blotch === undefined ? undefined : { blotch, than: blotchOf(sound?.target) };
-    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: ladder?.tabs[0], alike: (ladder?.tabs ?? []).slice(1).filter((r) => r.alike).map((r) => r.name), note: ladder?.note, surface };
+    return { zone, advice: sound?.zones.find((z) => z.zone === zone), nearest: nearestOn(ladder), note: ladder?.note, surface };
   });
   return { pictures, series, rows, advice: sound, subject };
 }
+
+export interface Nearest {
+  readonly rung: Rung;
+  /** Names of tabs that cannot be told from it. */
+  readonly alike: string[];
+}
+
+export const nearestOn = (ladder: Ladder | undefined): Nearest | undefined =>
+  ladder?.tabs[0] && { rung: ladder.tabs[0], alike: ladder.tabs.slice(1).filter((r) => r.alike).map((r) => r.name) };
 
 export const ladderOfZone = (report: Report, region: string | undefined, zone: Zone): Ladder | undefined =>
   report.ladders.find((l) => l.region === region && l.zone === zone);

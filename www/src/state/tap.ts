@@ -7,7 +7,7 @@ import { change, changeScene, doc, guide, photo, scene } from './desk';
 import { suggestedTabName } from './flow';
 import { putCard } from './card_put';
 import { startRound, nextOutline } from './next_outline';
-import { noteGuide } from './notes';
+import { noteGuide } from './remarks';
 import { report } from './problems';
 import { makeRestoration, giveRegionName } from './role_edit';
 import { withKind } from './roles';

@@ -1,6 +1,6 @@
 /** The tour: where it is, and that it was seen. */
 import { computed, effect, signal } from '@preact/signals';
-import { words } from '../words';
+import { isDemo } from './demo';
 import { photo } from './desk';
 import { remember, settings } from './settings';
 import { following, STATIONS } from './tour_model';
@@ -11,7 +11,7 @@ export const touring = signal<number | null>(null);
 
 export const isThere = (selector: string): boolean => document.querySelector(selector) !== null;
 
-const demoOpen = computed(() => photo.value?.name === words.demo.name);
+const demoOpen = computed(() => isDemo(photo.value));
 
 /** Offered with the demo until it was taken, or another photo was opened instead. */
 export const tourOffered = computed(() => demoOpen.value && !settings.value.tourSeen && touring.value === null);

@@ -2,7 +2,7 @@
 import { doc, photo } from '../state/desk';
 import { searching } from '../state/find';
 import { nameless, namingPutOff } from '../state/naming';
-import { guideNote } from '../state/notes';
+import { guideNote } from '../state/remarks';
 import { pendingRestoration } from '../state/roles';
 import { nothingTrusted, photoRetake } from '../state/sheet';
 import { flowSteps, nextStep, type StepName } from '../state/flow';

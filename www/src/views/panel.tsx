@@ -22,10 +22,10 @@ import { PolarisedSwitch, StandsOn } from './trust';
 import { GlareTable, PairNote } from './pair';
 import { ShapeEditor, ShapeList } from './shape_editor';
 
-const TabsCheck = later(async () => (await import('./lab/tabs_check')).TabsCheck);
-const Notes = later(async () => (await import('./lab/notes')).Notes);
-const PrintedPhoto = later(async () => (await import('./lab/printed_photo')).PrintedPhoto);
-const RetakeOfReading = later(async () => (await import('./lab/retake')).RetakeOfReading);
+const TabsCheck = later('TabsCheck');
+const Notes = later('Notes');
+const PrintedPhoto = later('PrintedPhoto');
+const RetakeOfReading = later('RetakeOfReading');
 
 /** Why there is no sheet: it could not be read, must not be trusted, or its card gave nothing. */
 function reason(): { title: string; text: string } | null {

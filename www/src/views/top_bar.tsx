@@ -1,4 +1,5 @@
 /** Name, undo and redo, and the menu. */
+import { isDemo } from '../state/demo';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
 import { words } from '../words';
 import { pickPhoto } from './actions';
@@ -14,7 +15,7 @@ export function TopBar() {
   return (
     <header class={changed ? 'top-bar changed' : 'top-bar'}>
       <h1>Tabside</h1>
-      <span class={photo.value?.name === words.demo.name ? 'file-name of-demo' : 'file-name'}>{photo.value && words.photo.shown(photo.value.name)}</span>
+      <span class={isDemo(photo.value) ? 'file-name of-demo' : 'file-name'}>{photo.value && words.photo.shown(photo.value.name)}</span>
       <TourOffer />
       {photo.value && (
         <button type="button" class="open-photo" onClick={pickPhoto}>

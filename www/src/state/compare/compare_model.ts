@@ -1,12 +1,12 @@
 /** One region against another, each of any open photo. Pure: reports in, pairs of colours and reasons out. */
 import type { Series } from '../../charts/series';
 import type { OpenPhoto } from '../../engine/desk';
-import { THIRDS, type Colour, type ColourPair, type LightCheck, type Region, type RegionReading, type Report, type Rung, type Trust, type Zone } from '../../engine/types';
+import { THIRDS, type Colour, type ColourPair, type LightCheck, type Region, type RegionReading, type Report, type Trust, type Zone } from '../../engine/types';
 import { bordersOf, onSheet } from '../borders';
 import { EMPTY_DOC, type Doc } from '../doc';
 import { pendingRestoration, targetOf } from '../roles';
 import { regionById } from '../shapes';
-import { ladderOfZone, retakeOf } from '../sheet_model';
+import { ladderOfZone, nearestOn, retakeOf, type Nearest } from '../sheet_model';
 import { EMPTY_TYPED, type TypedPlan } from '../stains/typed_plan';
 import { typedLab } from '../stains/draft';
 
@@ -126,16 +126,7 @@ export function seriesOf({ of, region, reading }: Sided, role: Side, name: strin
   return [{ id: `${role} ${of.photo.handle} ${region.id}`, name, role, gradient: reading.gradient, zones: reading.zones, place: (at) => onSheet(at, bordersOf(region)) }];
 }
 
-export interface Nearest {
-  readonly rung: Rung;
-  /** Tabs that cannot be told from it. */
-  readonly alike: readonly string[];
-}
-
-export function nearestOf({ of, region, reading }: Sided, zone: Zone): Nearest | null {
-  const tabs = reading && of.report ? (ladderOfZone(of.report, region.id, zone)?.tabs ?? []) : [];
-  return tabs[0] ? { rung: tabs[0], alike: tabs.slice(1).filter((t) => t.alike).map((t) => t.name) } : null;
-}
+export const nearestOf = ({ of, region, reading }: Sided, zone: Zone): Nearest | null => (reading && of.report && nearestOn(ladderOfZone(of.report, region.id, zone))) || null;
 
 /** Restoration → target as if typed. */
 export function typedFrom(pairs: readonly ThirdPair[]): TypedPlan {

@@ -1,13 +1,10 @@
 /** Whether a photo tells its named tabs apart as the guide does. Pure: pairs out, differences in, rows out. */
 import type { Colour, ColourPair, Difference, Guide, Report, Scene } from '../../engine/types';
+import { ACCEPTABILITY_DELTA_E_00 as CORRECTED, PERCEPTIBILITY_DELTA_E_00 as SEEN } from '../../charts/ladder_layout';
 import { retakeOf } from '../sheet_model';
 
 /** 120 pairs; more tabs than the usual guide has are not laid out for one photo. */
 export const MAX_TABS = 16;
-
-/** ΔE00 that half of the people see, and that half would correct (Paravina et al. 2015). */
-const SEEN = 0.8;
-const CORRECTED = 1.8;
 
 interface KnownTab {
   readonly name: string;

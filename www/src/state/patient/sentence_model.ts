@@ -3,11 +3,11 @@
  * the doubt allows. Pure: the thirds' differences in, codes out; the catalogue makes the sentence.
  */
 import { THIRDS, type ZoneAdvice } from '../../engine/types';
+import { ACCEPTABILITY_DELTA_E_00 as CORRECTED, PERCEPTIBILITY_DELTA_E_00 as SEEN } from '../../charts/ladder_layout';
+import { isTold } from '../sheet_model';
 import type { Third } from '../stains/typed_plan';
 
-/** ΔE00 that half of observers see, and that half would want corrected (Paravina et al. 2015). */
-export const SEEN = 0.8;
-export const CORRECTED = 1.8;
+export { SEEN, CORRECTED };
 /** Twice what half would want corrected: our own choice, no source. */
 const MUCH = 3.6;
 /** A smaller part of a difference is not what one sees first; our own choice. */
@@ -48,7 +48,8 @@ export type Compared = Pick<ZoneAdvice, 'delta_e_00' | 'doubt' | 'delta_l' | 'de
   readonly chroma: number;
 };
 
-const isTold = ({ delta_e_00, doubt }: Compared): boolean => delta_e_00 > SEEN && delta_e_00 > doubt;
+/** Seen by most, and for certain. */
+const isSeen = (third: Compared): boolean => third.delta_e_00 > SEEN && isTold(third);
 
 /** One class less where the difference could as well be two classes less. */
 function amountOf(size: number, doubt: number): Amount {
@@ -98,12 +99,12 @@ function clausesOf(told: readonly Compared[]): Clause[] {
 }
 
 export function differenceOf(thirds: readonly Compared[]): Difference {
-  const told = thirds.filter(isTold);
+  const told = thirds.filter(isSeen);
   const certainly = (size: (t: Compared) => number) => thirds.every((t) => size(t) + t.doubt <= SEEN);
   if (thirds.length === 0) return { kind: 'unsure' };
   if (certainly((t) => t.delta_e_00)) return { kind: 'alike' };
   if (told.length > 0) return { kind: 'differs', clauses: clausesOf(told), colourOnly: certainly((t) => Math.abs(t.delta_l)) };
   // Seen by few, as far as can be told; what could be as large as seen is not called so.
-  const hardly = thirds.every((t) => t.delta_e_00 <= SEEN) && thirds.some((t) => t.delta_e_00 > t.doubt);
+  const hardly = thirds.every((t) => t.delta_e_00 <= SEEN) && thirds.some(isTold);
   return { kind: hardly ? 'hardly' : 'unsure' };
 }

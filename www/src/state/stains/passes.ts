@@ -5,6 +5,7 @@ import type { SwatchBook } from '../../engine/types';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
 import { fixed } from '../../charts/format';
+import { isDemo } from '../demo';
 import { change, photo, scene } from '../desk';
 import { really } from '../passes/coats';
 import { underStains } from '../passes/foundation';
@@ -84,8 +85,7 @@ export async function recordPass(): Promise<void> {
   const t = words.passes;
   const n = now.passes.length + 1;
   try {
-    // What the demo's photo shows is invented, whosever stains are in use.
-    const noted = (note: string) => (open.name === words.demo.name ? `${words.swatches.demoNote}: ${note}` : note);
+    const noted = (note: string) => (isDemo(open) ? `${words.swatches.demoNote}: ${note}` : note);
     const made = passOf(now.zones, await really(paintedOf(now.plan), now), now.plan.limits, shows);
     const drift = targetDrift(now.zones, shows);
     const swatches = swatchesOf(made.pass, now.zones, await underStains(book.value, made.pass), sureLook(now), (zone) => noted(t.note(now.label, n, zone)));

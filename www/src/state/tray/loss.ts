@@ -5,11 +5,11 @@
 import { effect, signal } from '@preact/signals';
 import type { OpenPhoto } from '../../engine/desk';
 import { words } from '../../words';
+import { isDemo } from '../demo';
 import { doc, undoLabel } from '../desk';
 import { openPhotos } from './laid';
 
 const touched = new WeakSet<OpenPhoto>();
-const demos = new WeakSet<OpenPhoto>();
 
 export const mayLose = signal(false);
 
@@ -19,11 +19,10 @@ export function watchLoss(): () => void {
     const now = doc.value;
     const label = undoLabel.peek();
     const { photo } = now;
-    if (photo && photo !== before.photo && label === words.edits.openDemo) demos.add(photo);
     const same = (['scene', 'target', 'proposal', 'notes', 'polarised'] as const).every((key) => now[key] === before[key]);
     if (photo && photo === before.photo && !same && label !== words.edits.find) touched.add(photo);
     before = now;
-    const own = openPhotos(now).map((laid) => laid.photo).filter((p) => !demos.has(p));
+    const own = openPhotos(now).map((laid) => laid.photo).filter((p) => !isDemo(p));
     mayLose.value = own.length > 1 || own.some((p) => touched.has(p));
   });
 }

@@ -1,47 +1,14 @@
 /** The two straightened pictures side by side, each with its photo, its role and its own numbers. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
 import { StrokeSample } from '../../charts/axis_curve';
-import { fixed } from '../../charts/format';
-import { THIRDS } from '../../engine/types';
 import { pictureOf } from '../../state/compare/compare';
 import { SIDES, type Side, type Sided } from '../../state/compare/compare_model';
 import { words } from '../../words';
-import { drawZones } from '../sheet/picture';
+import { ThirdsGutter, Upright, WholeGutter, WholeNumbers } from '../sheet/picture';
 
 export type Both = Record<Side, Sided>;
 
 export const nameOf = ({ of, region }: Sided): string => words.names.region(of.made.scene, region.id);
 export const photoOf = ({ of }: Sided): string => words.photo.shown(of.photo.name);
-
-function Picture({ side }: { side: Sided }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  const picture = pictureOf(side);
-  useLayoutEffect(() => {
-    const context = canvas.current?.getContext('2d');
-    if (picture && context) drawZones(context, picture, side.region);
-  }, [picture, side.region]);
-  return (
-    <div class="picture" role="img" aria-label={words.compare.pictureOf(nameOf(side), photoOf(side))}>
-      {picture && <canvas ref={canvas} width={picture.width} height={picture.height} />}
-    </div>
-  );
-}
-
-function Foot({ side: { reading } }: { side: Sided }) {
-  const t = words.sheet;
-  const whole = reading?.zones.whole;
-  if (!whole) return <div class="picture-foot none">{t.noNumber}</div>;
-  return (
-    <div class="picture-foot">
-      <span>
-        {t.valueUnit} <span class="big">{fixed(whole.lab[0])}</span>
-      </span>
-      <span>{t.chromaShort(fixed(whole.chroma))}</span>
-      <span>{t.hueShort(fixed(whole.hue_deg, 0))}</span>
-      <span>{t.doubtShort(fixed(whole.doubt))}</span>
-    </div>
-  );
-}
 
 export function Teeth({ both }: { both: Both }) {
   return (
@@ -60,21 +27,15 @@ export function Teeth({ both }: { both: Both }) {
         ))}
       </div>
       <div class="teeth teeth-row">
-        <div class="gutter" aria-label={words.sheet.thirds} role="group">
-          {THIRDS.map((zone) => (
-            <span key={zone}>{words.names.zoneShort[zone]}</span>
-          ))}
-        </div>
+        <ThirdsGutter />
         {SIDES.map((role) => (
-          <Picture key={role} side={both[role]} />
+          <Upright key={role} picture={pictureOf(both[role])} region={both[role].region} label={words.compare.pictureOf(nameOf(both[role]), photoOf(both[role]))} />
         ))}
       </div>
       <div class="teeth-foot teeth-row">
-        <span class="gutter">
-          <span>{words.names.zoneShort.whole}</span>
-        </span>
+        <WholeGutter />
         {SIDES.map((role) => (
-          <Foot key={role} side={both[role]} />
+          <WholeNumbers key={role} whole={both[role].reading?.zones.whole} />
         ))}
       </div>
     </>

@@ -4,13 +4,14 @@ import { fixed } from '../../charts/format';
 import type { Scene, Zone } from '../../engine/types';
 import { differences, thirdPairs } from '../../state/compare/compare';
 import { nearestOf, type Side, type Sided } from '../../state/compare/compare_model';
+import { isTold } from '../../state/sheet_model';
 import { words } from '../../words';
 
 export function Difference({ zone, scene }: { zone: Zone; scene: Scene }) {
   const [t, c] = [words.sheet, words.compare];
   const found = differences.value.get(zone);
   if (!found) return <p class="none">{thirdPairs.value.some((p) => p.zone === zone) ? '' : c.noNumber}</p>;
-  const told = found.doubt === undefined || found.delta_e_00 > found.doubt;
+  const told = isTold(found);
   return (
     <>
       <p class="big">

@@ -1,6 +1,7 @@
 /** Only for paper: the photo as it is shown, small, with its outlines, their names and the numbered notes. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
+import { useEffect, useRef } from 'preact/hooks';
 import { fixed } from '../../charts/format';
+import type { Preview } from '../../engine/types';
 import { stageFromPhoto, pathOf } from '../../stage/geometry';
 import { photo, scene } from '../../state/desk';
 import { notes } from '../../state/notes_edit';
@@ -10,19 +11,31 @@ import { words } from '../../words';
 
 const PRINT_PX = 900;
 
+function draw(canvas: HTMLCanvasElement | null, preview: Preview): void {
+  const context = canvas?.getContext('2d');
+  if (!context) return;
+  const whole = new OffscreenCanvas(preview.width, preview.height);
+  whole.getContext('2d')?.putImageData(imageData(preview), 0, 0);
+  context.imageSmoothingQuality = 'high';
+  context.drawImage(whole, 0, 0, context.canvas.width, context.canvas.height);
+}
+
+/** Millions of pixels are copied for paper only once there is paper. */
+function whenPrinted(act: () => void): () => void {
+  const stop = new AbortController();
+  const paper = matchMedia('print');
+  if (paper.matches) act();
+  paper.addEventListener('change', () => paper.matches && act(), { signal: stop.signal });
+  window.addEventListener('beforeprint', act, { signal: stop.signal });
+  return () => stop.abort();
+}
+
 export function PrintedPhoto() {
   const canvas = useRef<HTMLCanvasElement>(null);
   const open = photo.value;
   const preview = open && previews.of(open);
   const k = preview ? Math.min(1, PRINT_PX / preview.width) : 1;
-  useLayoutEffect(() => {
-    const context = canvas.current?.getContext('2d');
-    if (!context || !preview) return;
-    const whole = new OffscreenCanvas(preview.width, preview.height);
-    whole.getContext('2d')?.putImageData(imageData(preview), 0, 0);
-    context.imageSmoothingQuality = 'high';
-    context.drawImage(whole, 0, 0, context.canvas.width, context.canvas.height);
-  }, [preview]);
+  useEffect(() => (preview ? whenPrinted(() => draw(canvas.current, preview)) : undefined), [preview]);
   if (!open || !preview) return null;
   const { width, height } = open.info;
   const view = { k: PRINT_PX / width, x: 0, y: 0 };

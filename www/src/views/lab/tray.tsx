@@ -5,12 +5,10 @@ import { incoming, opening } from '../../state/tray/incoming';
 import { openPhotos } from '../../state/tray/laid';
 import { progress } from '../../state/tray/report_of';
 import { words } from '../../words';
-import { later } from '../later';
+import { CompareView } from './compare';
+import { Notes } from './notes';
 import { IncomingRow } from './tray_incoming';
 import { PhotoRow } from './tray_row';
-
-const CompareView = later(async () => (await import('./compare')).CompareView);
-const Notes = later(async () => (await import('./notes')).Notes);
 
 function Opening() {
   const now = opening.value;

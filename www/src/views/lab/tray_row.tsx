@@ -1,11 +1,10 @@
 /** One open photo: its picture, what is being done with it, what is marked, what speaks against it. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useId, useLayoutEffect, useRef } from 'preact/hooks';
+import { useEffect, useId } from 'preact/hooks';
 import type { OpenPhoto } from '../../engine/desk';
 import { photo as lookedPhoto } from '../../state/desk';
 import type { Laid } from '../../state/doc';
 import { searching } from '../../state/find';
-import { imageData } from '../../state/previews';
 import { readingProblem } from '../../state/reading';
 import { mayAsk } from '../../state/tray/retake_model';
 import { gravest, markedIn } from '../../state/tray/row_model';
@@ -17,16 +16,13 @@ import type { LightCheck, Scene } from '../../engine/types';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
 import { focusOn } from '../focus_on';
+import { Pixels } from '../pixels';
 import { RetakeRequest } from './retake';
 
 function Thumb({ photo }: { photo: OpenPhoto }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
   const picture = thumbs.of(photo);
   useEffect(() => thumbs.want(photo), [photo]);
-  useLayoutEffect(() => {
-    if (picture) canvas.current?.getContext('2d')?.putImageData(imageData(picture), 0, 0);
-  }, [picture]);
-  return <div class="thumb" aria-hidden="true">{picture && <canvas ref={canvas} width={picture.width} height={picture.height} />}</div>;
+  return <div class="thumb" aria-hidden="true">{picture && <Pixels picture={picture} />}</div>;
 }
 
 /** What is being done with it, or could not be; nothing once it is read. */

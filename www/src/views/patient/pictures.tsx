@@ -1,19 +1,12 @@
 /** Both teeth upright, as high as each other, edge to edge on the neutral surround. */
-import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { Preview } from '../../engine/types';
 import { said } from '../../state/patient/facts';
 import { after, look, painting, shown } from '../../state/patient/looks';
 import { thing } from '../../state/patient/thing';
 import { scene } from '../../state/desk';
 import { sheet } from '../../state/sheet';
-import { imageData } from '../../state/previews';
 import { words } from '../../words';
-
-function Layer({ picture, share = 1 }: { picture: Preview; share?: number }) {
-  const canvas = useRef<HTMLCanvasElement>(null);
-  useLayoutEffect(() => canvas.current?.getContext('2d')?.putImageData(imageData(picture), 0, 0), [picture]);
-  return <canvas ref={canvas} width={picture.width} height={picture.height} style={share < 1 ? { opacity: share } : {}} />;
-}
+import { Pixels } from '../pixels';
 
 /** As they stand in the photo: whether the restoration is the left one. */
 function ownIsLeft(): boolean {
@@ -37,11 +30,11 @@ export function Pictures() {
     <div class="patient-pictures">
       <div class="patient-pair" style={{ '--shape': `${left + right}`, gridTemplateColumns: `${left}fr ${right}fr`, direction: ownIsLeft() ? 'rtl' : 'ltr' }}>
         <div role="img" aria-label={t.picture(tooth, look.value === 'grey' ? 'grey' : 'now')}>
-          <Layer picture={both.target} />
+          <Pixels picture={both.target} />
         </div>
         <div role="img" aria-label={t.picture(own, over && painting.value === 0 ? 'now' : look.value)}>
-          <Layer picture={both.restoration} />
-          {over && <Layer picture={over} share={painting.value / 100} />}
+          <Pixels picture={both.restoration} />
+          {over && <Pixels picture={over} style={painting.value < 100 ? { opacity: painting.value / 100 } : {}} />}
         </div>
         <span>{tooth}</span>
         <span>{own}</span>

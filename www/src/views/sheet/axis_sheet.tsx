@@ -4,7 +4,6 @@
  */
 import { useSignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
-import { THIRDS } from '../../engine/types';
 import { hasOwnThirds } from '../../state/borders';
 import { scene } from '../../state/desk';
 import { sheet } from '../../state/sheet';
@@ -15,11 +14,10 @@ import { Term } from '../help_term';
 import { MapSwitches } from '../map_switches';
 import { Choosers } from './choosers';
 import { Curves } from './curves';
-import { Picture, PictureFoot, PictureHead } from './picture';
+import { Picture, PictureFoot, PictureHead, ThirdsGutter, WholeGutter } from './picture';
 import { Third } from './third';
 
 function Teeth({ model }: { model: SheetModel }) {
-  const t = words.sheet;
   return (
     <>
       <div class="teeth-head teeth-row">
@@ -29,19 +27,13 @@ function Teeth({ model }: { model: SheetModel }) {
         ))}
       </div>
       <div class="teeth teeth-row">
-        <div class="gutter" aria-label={t.thirds} role="group">
-          {THIRDS.map((zone) => (
-            <span key={zone}>{words.names.zoneShort[zone]}</span>
-          ))}
-        </div>
+        <ThirdsGutter />
         {model.pictures.map(({ region }) => (
           <Picture key={region.id} region={region} />
         ))}
       </div>
       <div class="teeth-foot teeth-row">
-        <span class="gutter">
-          <span>{words.names.zoneShort.whole}</span>
-        </span>
+        <WholeGutter />
         {model.pictures.map(({ region }) => (
           <PictureFoot key={region.id} region={region} />
         ))}

@@ -3,12 +3,12 @@ import { evennessOf } from '../../charts/evenness_scale';
 import { fixed } from '../../charts/format';
 import type { ZoneAdvice } from '../../engine/types';
 import { scene } from '../../state/desk';
-import type { SheetRow } from '../../state/sheet_model';
+import { isTold, type Nearest, type SheetRow } from '../../state/sheet_model';
 import { words } from '../../words';
 
 function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: SheetRow['surface'] }) {
   const t = words.sheet;
-  const told = advice.delta_e_00 > advice.doubt;
+  const told = isTold(advice);
   return (
     <>
       <p class="big">
@@ -25,9 +25,8 @@ function AgainstTarget({ advice, surface }: { advice: ZoneAdvice; surface: Sheet
 }
 
 /** Where the third lies among the tabs, and how sure that is. */
-function NearestTab({ row: { nearest, alike, note }, alone }: { row: SheetRow; alone: boolean }) {
+function NearestTab({ nearest: { rung: nearest, alike }, note, alone }: { nearest: Nearest; note: string | undefined; alone: boolean }) {
   const t = words.sheet;
-  if (!nearest) return null;
   const others = alike.slice(0, 3).map((name) => words.names.tab(scene.value, name));
   return (
     <>
@@ -47,11 +46,11 @@ function NearestTab({ row: { nearest, alike, note }, alone }: { row: SheetRow; a
 }
 
 export function Third({ row, judging, subject }: { row: SheetRow; judging: boolean; subject: boolean }) {
-  const { advice, nearest, zone, surface } = row;
+  const { advice, nearest, note, zone, surface } = row;
   const none = <p class="none">{subject ? words.sheet.noNumber : zone === 'cervical' && words.sheet.noSubject}</p>;
   return (
     <div class="third" data-zone={zone}>
-      <div class="nearest">{nearest ? <NearestTab row={row} alone={!judging} /> : none}</div>
+      <div class="nearest">{nearest ? <NearestTab nearest={nearest} note={note} alone={!judging} /> : none}</div>
       {judging && (
         <>
           <div class="difference" data-delta-e={advice?.delta_e_00}>

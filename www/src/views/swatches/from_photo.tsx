@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { fixed } from '../../charts/format';
 import { ZONES, type Zone } from '../../engine/types';
+import { isDemo } from '../../state/demo';
 import { photo, scene } from '../../state/desk';
 import { reading } from '../../state/reading';
 import { photoRetake } from '../../state/sheet';
@@ -24,7 +25,7 @@ export function FromPhoto() {
   const distrust = photoRetake.value || retakeOf(report.checks, region.id);
   const read = distrust ? undefined : report.readings.find((r) => r.region === region.id)?.zones[zone.value];
   const { name, print } = photo.value;
-  const spot = { photo: print, region: region.id, demo: name === words.demo.name };
+  const spot = { photo: print, region: region.id, demo: isDemo(photo.value) };
   const take = (as: 'base' | 'after') => read && takeColour(as, read.lab, read.doubt, words.swatches.place(words.names.region(scene.value, region.id), words.names.zone[zone.value], name), spot);
   return (
     <fieldset class="from-photo">

@@ -85,6 +85,25 @@ it('opens each depth by one tap, and closes it again; folded, nobody gets into i
   await close();
 });
 
+it('prints the photo with its outlines where they are', async () => {
+  const { page, errors, close } = await visit();
+  await openFolded(page);
+  const { scene, width } = await demoCase();
+  const brightest = (points: readonly (readonly [number, number])[]) =>
+    page.locator('.printed-photo canvas').evaluate((canvas, { points, width }) => {
+      const { width: wide } = canvas as HTMLCanvasElement;
+      const near = ([x, y]: readonly [number, number]) => (canvas as HTMLCanvasElement).getContext('2d')!.getImageData(((x + 0.5) * wide) / width - 1, ((y + 0.5) * wide) / width - 1, 3, 3).data;
+      return points.map((p) => Math.max(...near(p).filter((_, i) => i % 4 === 2)));
+    }, { points, width });
+  const points = [scene.card!, ...scene.regions].flatMap(({ outline }) => [outline[0]!, outline[Math.floor(outline.length / 2)]!]);
+  // Nothing is copied before there is paper.
+  expect(Math.max(...(await brightest(points)))).toBe(0);
+  await page.emulateMedia({ media: 'print' });
+  await expect.poll(async () => Math.min(...(await brightest(points)))).toBeGreaterThan(215);
+  expect(errors).toEqual([]);
+  await close();
+});
+
 it.each(Object.entries(SIZES))('says what to mind where the decision is taken (%s)', async (_, viewport) => {
   const { page, close } = await visit({ viewport });
   await openFolded(page);

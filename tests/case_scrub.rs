@@ -284,6 +284,15 @@ fn damaged_metadata() {
     let tiff = Picture::scene().tiff(false, vec![(0x013B, Value::Lie(2, 64, 8))]);
     let out = scrub(&tiff).expect("it is freed");
     assert_eq!(all_of("", &tiff).1, all_of("", &out.bytes).1);
+    // Its decoder reads beyond the strip, into what would go or be closed up; so it is refused.
+    for lie in [(256, Value::Long(vec![52])), (273, Value::Long(vec![9]))] {
+        let mut more = in_tiff();
+        more.push(lie);
+        let tiff = Picture::scene().tiff(false, more);
+        assert_eq!(Photo::decode(&tiff).err(), None);
+        let error = scrub(&tiff).expect_err("its pixels would change");
+        assert_eq!(error.kind(), "unsupported", "{error}");
+    }
 }
 
 #[test]

@@ -9,7 +9,9 @@ mod jpeg;
 mod tags;
 mod tiff;
 
+use super::decode::{MAX_DECODED_BYTES, check_size};
 use super::exif::{self, ExifFindings};
+use super::pixels::Pixels;
 use super::sniff::{Kind, sniff};
 use crate::error::{Error, Result};
 use std::collections::BTreeSet;
@@ -31,7 +33,8 @@ type Removed = BTreeSet<&'static str>;
 const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
 const SAVE_ANEW: &str = "Open the photo in an editor, save it anew without metadata, and use that file; or leave it out.";
 
-/// Frees a photo's file. The pixels are not decoded: that they can be is not said by this.
+/// Frees a photo's file. That its pixels can be decoded is not said by this: only those of TIFF are,
+/// to see that they stayed.
 pub fn scrub(bytes: &[u8]) -> Result<Scrubbed> {
     let mut removed = Removed::new();
     let kind = sniff(bytes)?;
@@ -78,15 +81,35 @@ fn entangled() -> Error {
     )
 }
 
+/// TIFF decoders read beyond what a file says its pixels are, so that only decoding tells whether all
+/// of them stayed.
 fn whole_tiff(bytes: &[u8], removed: &mut Removed) -> Result<Freed> {
     let before = exif::read(bytes, true);
     let mut out = bytes.to_vec();
     tiff::scrub(&mut out, true, removed).ok_or_else(entangled)?;
-    Ok(if same(&before, &exif::read(&out, true)) {
-        Ok(out)
-    } else {
-        Err(Entangled)
-    })
+    if out == bytes {
+        return Ok(Ok(out));
+    }
+    let stayed = same(&before, &exif::read(&out, true))
+        && pixel_sum(bytes)? == pixel_sum(&out).map_err(|_| entangled())?;
+    Ok(if stayed { Ok(out) } else { Err(Entangled) })
+}
+
+/// Size and a checksum of the pixels of a TIFF file; one picture is in memory at a time.
+fn pixel_sum(bytes: &[u8]) -> Result<(u32, u32, u32)> {
+    let decoded = super::tiff::decode(bytes, MAX_DECODED_BYTES as usize, check_size)?;
+    let mut sum = crc32fast::Hasher::new();
+    let mut wide = |codes: &[u16]| {
+        for part in codes.chunks(4096) {
+            let part: Vec<u8> = part.iter().flat_map(|c| c.to_le_bytes()).collect();
+            sum.update(&part);
+        }
+    };
+    match &decoded.pixels {
+        Pixels::Rgb16(codes) | Pixels::Grey16(codes) => wide(codes),
+        Pixels::Rgb8(codes) | Pixels::Grey8(codes) => sum.update(codes),
+    }
+    Ok((decoded.width, decoded.height, sum.finalize()))
 }
 
 /// An EXIF block, freed, of the same length. One that cannot be walked through is blanked, unless

@@ -122,6 +122,8 @@ pub fn scrub(block: &mut [u8], whole_file: bool, removed: &mut Removed) -> Optio
         } else {
             std::iter::once(8..block.len()).collect()
         },
+        tables: Vec::new(),
+        pixels: Vec::new(),
         removed,
     };
     let (mut waiting, mut seen) = (vec![main], Vec::new());
@@ -131,7 +133,19 @@ pub fn scrub(block: &mut [u8], whole_file: bool, removed: &mut Removed) -> Optio
             walk.directory(block, at, at == main, &mut waiting)?;
         }
     }
-    let Walk { keep, erase, .. } = walk;
+    let Walk {
+        mut keep,
+        erase,
+        tables,
+        pixels,
+        ..
+    } = walk;
+    // Pixels that lie in a directory would be other ones now.
+    let within = |p: &Range<usize>| tables.iter().any(|t| p.start < t.end && t.start < p.end);
+    if pixels.iter().any(within) {
+        return None;
+    }
+    keep.extend(pixels);
     erase_but(block, &erase, keep);
     Some(())
 }
@@ -142,6 +156,8 @@ struct Walk<'a> {
     left: usize,
     keep: Vec<Range<usize>>,
     erase: Vec<Range<usize>>,
+    tables: Vec<Range<usize>>,
+    pixels: Vec<Range<usize>>,
     removed: &'a mut Removed,
 }
 
@@ -220,6 +236,7 @@ impl Walk<'_> {
         self.order
             .put_u16(block, at, u16::try_from(stay.len()).ok()?)?;
         self.keep.push(at..new_end + link);
+        self.tables.push(at..old_end + link);
         self.erase.push(new_end + link..old_end + link);
         Some(())
     }
@@ -236,7 +253,8 @@ impl Walk<'_> {
                 let lengths = lengths.numbers(block, self.order)?;
                 for (start, length) in starts.iter().zip(lengths) {
                     let start = *start as usize;
-                    self.keep.push(start..start.saturating_add(length as usize));
+                    self.pixels
+                        .push(start..start.saturating_add(length as usize));
                 }
             }
         }

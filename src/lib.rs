@@ -9,6 +9,8 @@
 //! over all of them, and `web` (compiled for WebAssembly only) is the one place that knows a
 //! browser. `DEVELOPERS.md` is the guide.
 
+#[cfg(feature = "case")]
+pub mod case;
 pub mod colour;
 pub mod engine;
 pub mod error;

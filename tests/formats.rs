@@ -31,6 +31,11 @@ fn schemas_are_current() {
     check_schema("scene", &schemars::schema_for!(Scene));
     check_schema("guide", &schemars::schema_for!(Guide));
     check_schema("found", &schemars::schema_for!(Found));
+    check_schema("case", &schemars::schema_for!(tabside::case::Case));
+    check_schema(
+        "verification",
+        &schemars::schema_for!(tabside::engine::case::Verification),
+    );
 }
 
 /// The default guide's D65 values are its source's illuminant-C rows by Bradford; two rows are

@@ -1,5 +1,7 @@
 //! The command line: reads a photo and prints JSON, over the same engine as the page.
 
+#[path = "tabside/case.rs"]
+mod case;
 #[path = "tabside/compare.rs"]
 mod compare;
 #[path = "tabside/stains.rs"]
@@ -39,14 +41,25 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       prints, as JSON, which mixes in how many coats bring a restoration to its target, the steps
       to paint them, and what cannot be reached. REQUEST holds swatches, zones with from and to,
       and limits
+  tabside pack OUT.tabside PHOTO [--scene FILE] [--polarised PHOTO] [--target REGION] [PHOTO …]
+               [--guide FILE] [--swatches FILE] [--label TEXT] [--without-photos]
+      writes a case file: photos freed of position, serial numbers and names, their scenes and
+      what is read of them. What is given after a PHOTO belongs to it. Prints what was removed
+  tabside unpack FILE DIR
+      writes the parts of a case file into a new folder: case.json, photos, scenes, swatches
+  tabside verify FILE
+      reads the photos of a case file again and prints, as JSON, whether the numbers are the same,
+      or what differs and why
   tabside schema report|scene|guide|found|comparison|swatches|requests|predictions|request
-               |plan
+               |plan|case|verification
       prints the JSON Schema of what is printed and read
   tabside --version | --help
 
 PHOTO is a JPEG, PNG, TIFF or WebP file. Coordinates are upright photo pixels, origin top left,
-the centre of the first pixel at 0,0. Nothing is written and nothing leaves this machine.
-Exit status: 0 read · 1 could not be read (the reason is on standard error) · 2 wrong usage";
+the centre of the first pixel at 0,0. Only pack and unpack write files, never over one that is
+there, and nothing leaves this machine.
+Exit status: 0 read · 1 could not be read (the reason is on standard error) · 2 wrong usage ·
+3 verify found other numbers, or none to compare";
 
 /// A file that is larger than this is no photo.
 const MAX_FILE_BYTES: u64 = 1 << 30;
@@ -54,6 +67,8 @@ const MAX_FILE_BYTES: u64 = 1 << 30;
 enum Failure {
     Usage(String),
     Work(Error),
+    /// What is to be printed all the same: the numbers of a case are not the same.
+    Differs(String),
 }
 
 impl From<Error> for Failure {
@@ -78,6 +93,10 @@ fn main() -> ExitCode {
         Err(Failure::Work(error)) => {
             eprintln!("tabside: {error}");
             ExitCode::from(1)
+        }
+        Err(Failure::Differs(text)) => {
+            print_all(&text);
+            ExitCode::from(3)
         }
     }
 }
@@ -106,6 +125,9 @@ fn run() -> std::result::Result<String, Failure> {
         Some(Value(command)) if command == "compare" => compare::compare_command(&mut parser),
         Some(Value(command)) if command == "predict" => stains::predict_command(&mut parser),
         Some(Value(command)) if command == "plan" => stains::plan_command(&mut parser),
+        Some(Value(command)) if command == "pack" => case::pack_command(&mut parser),
+        Some(Value(command)) if command == "unpack" => case::unpack_command(&mut parser),
+        Some(Value(command)) if command == "verify" => case::verify_command(&mut parser),
         Some(Value(command)) if command == "schema" => schema_command(&mut parser),
         Some(Value(other)) => Err(Failure::Usage(format!(
             "“{}” is no command.",
@@ -203,9 +225,11 @@ fn schema_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fa
         "predictions" => schemars::schema_for!(stains::Predictions),
         "request" => schemars::schema_for!(stains::PlanFile),
         "plan" => schemars::schema_for!(stains::Planned),
+        "case" => schemars::schema_for!(tabside::case::Case),
+        "verification" => schemars::schema_for!(tabside::engine::case::Verification),
         other => {
             return Err(Failure::Usage(format!(
-                "“{other}” is not one of report, scene, guide, found, comparison, swatches, requests, predictions, request, plan."
+                "“{other}” is not one of report, scene, guide, found, comparison, swatches, requests, predictions, request, plan, case, verification."
             )));
         }
     };

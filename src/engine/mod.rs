@@ -1,6 +1,8 @@
 //! The façade: holds photos by handle, recomputes only what a change touches, and gives plain
 //! data. Knows neither the DOM nor how its data is carried.
 
+#[cfg(feature = "case")]
+pub mod case;
 mod desk;
 mod difference_map;
 mod known;

@@ -14,7 +14,7 @@ use std::io::Cursor;
 /// Pixels that are taken on.
 pub const MAX_PIXELS: u64 = 100_000_000;
 /// Decoded bytes that are taken on.
-const MAX_DECODED_BYTES: u64 = 400 << 20;
+pub const MAX_DECODED_BYTES: u64 = 400 << 20;
 /// Smallest side.
 const MIN_SIDE_PX: u32 = 16;
 /// Largest ICC profile looked at.
@@ -211,7 +211,7 @@ fn pixels<D: ImageDecoder>(
     })
 }
 
-fn check_size(width: u32, height: u32, bytes: u64) -> Result<()> {
+pub fn check_size(width: u32, height: u32, bytes: u64) -> Result<()> {
     let pixels = u64::from(width) * u64::from(height);
     if pixels > MAX_PIXELS || bytes > MAX_DECODED_BYTES {
         return Err(Error::too_large(

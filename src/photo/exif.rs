@@ -7,9 +7,9 @@ use exif::{Exif, In, Reader, Tag, Value};
 /// Longest text kept.
 const MAX_TEXT: usize = 100;
 /// Largest EXIF block looked at.
-const MAX_BLOCK: usize = 4 << 20;
+pub const MAX_BLOCK: usize = 4 << 20;
 /// Entries looked at, over all directories.
-const MAX_ENTRIES: usize = 4096;
+pub const MAX_ENTRIES: usize = 4096;
 /// Bytes of a text that are handed to the parser.
 const MAX_RAW_TEXT: u32 = 1000;
 
@@ -17,7 +17,7 @@ const MAX_RAW_TEXT: u32 = 1000;
 const LATER_MIN: u64 = 10;
 
 /// What EXIF says beside the facts.
-#[derive(Debug, Default)]
+#[derive(Debug, Default, PartialEq)]
 pub struct ExifFindings {
     /// The facts.
     pub facts: Facts,

@@ -134,7 +134,7 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
 }
 
 /// The next marker after entropy-coded data that is not a restart marker or a stuffed byte.
-fn end_of_scan(bytes: &[u8], from: usize) -> usize {
+pub fn end_of_scan(bytes: &[u8], from: usize) -> usize {
     let mut at = from;
     while let Some(offset) = bytes
         .get(at..)

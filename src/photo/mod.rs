@@ -13,7 +13,9 @@ mod processed;
 mod profile;
 mod recompressed;
 mod reduce;
-mod sniff;
+#[cfg(feature = "case")]
+pub mod scrub;
+pub(crate) mod sniff;
 mod tiff;
 pub mod types;
 

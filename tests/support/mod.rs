@@ -5,6 +5,7 @@
     reason = "every test binary compiles this module and uses part of it"
 )]
 
+pub mod case;
 pub mod exif;
 pub mod files;
 pub mod icc;

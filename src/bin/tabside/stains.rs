@@ -47,7 +47,7 @@ pub struct Planned {
     book: FittedBook,
 }
 
-const SWATCHES_FORM: &str = "Swatches are JSON: {\"swatches\": [{\"stain\": \"…\", \"coats\": 1, \"base\": [L, a, b], \
+pub const SWATCHES_FORM: &str = "Swatches are JSON: {\"swatches\": [{\"stain\": \"…\", \"coats\": 1, \"base\": [L, a, b], \
                              \"after\": [L, a, b]}, …]}.";
 const REQUESTS_FORM: &str = "Requests are JSON: {\"requests\": [{\"id\": \"…\", \"base\": [L, a, b], \"mix\": \
                              {\"one\": 0.6, \"other\": 0.4}, \"coats\": 1.5}, …]}.";

@@ -13,6 +13,7 @@ mod migrate;
 mod newer;
 mod note;
 mod read;
+pub mod table;
 pub mod types;
 mod write;
 mod zip;

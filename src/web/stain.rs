@@ -1,8 +1,9 @@
 //! The page's door to the stains: more calls of the same engine, apart from those about photos.
 
-use super::{
-    PatchJs, PreviewJs, SceneJs, WebEngine, give, give_patch, give_preview, scene_of, take, throw,
+use super::engine::{
+    PatchJs, PreviewJs, SceneJs, WebEngine, give, give_patch, give_preview, scene_of, take,
 };
+use super::throw;
 use crate::scene::Scene;
 use crate::stain::{
     FittedBook, Pass, PlanRequest, PracticeScore, PredictRequest, Prediction, UnfiredLook,

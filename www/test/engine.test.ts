@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { EngineClient } from '../src/engine/client';
+import { WorkerClient } from '../src/engine/client';
+import type { Calls } from '../src/worker/protocol';
 import { Desk } from '../src/engine/desk';
 import { EngineError, type Scene } from '../src/engine/types';
 import { FAKE_GUIDE } from './fake_engine';
@@ -22,7 +23,7 @@ const options = { tooLarge: 'too large' };
 describe('the client', () => {
   it('sends one call at a time, in order', async () => {
     const { made, make } = workers();
-    const client = new EngineClient(make);
+    const client = new WorkerClient<Calls>(make);
     const first = client.call('open', [JPEG]);
     const second = client.call('guide', []);
     expect(made[0]!.received.map((r) => r.call)).toEqual(['open']);
@@ -34,7 +35,7 @@ describe('the client', () => {
   it('tells phases and passes on the engine’s own errors', async () => {
     const { make } = workers();
     const phases: string[] = [];
-    const bad = new EngineClient(make).call('open', [new Blob(['x'])], { onPhase: (p) => phases.push(p) });
+    const bad = new WorkerClient<Calls>(make).call('open', [new Blob(['x'])], { onPhase: (p) => phases.push(p) });
     await expect(bad).rejects.toMatchObject({ kind: 'file-damaged', message: 'The file is not a picture.' });
     expect(phases).toEqual(['working']);
   });
@@ -42,7 +43,7 @@ describe('the client', () => {
   it('ends the worker when the running call is aborted, and goes on with a new one', async () => {
     const { made, make } = workers();
     let restarts = 0;
-    const client = new EngineClient(make, () => restarts++);
+    const client = new WorkerClient<Calls>(make, () => restarts++);
     await client.call('guide', []);
     made[0]!.held = true;
     const abort = new AbortController();
@@ -56,7 +57,7 @@ describe('the client', () => {
 
   it('only forgets a waiting call that is aborted', async () => {
     const { made, make } = workers();
-    const client = new EngineClient(make);
+    const client = new WorkerClient<Calls>(make);
     const running = client.call('guide', []);
     const abort = new AbortController();
     const waiting = client.call('open', [JPEG], { signal: abort.signal });
@@ -69,7 +70,7 @@ describe('the client', () => {
 
   it('takes a new worker after the engine broke down', async () => {
     const { made, make } = workers();
-    const client = new EngineClient(make);
+    const client = new WorkerClient<Calls>(make);
     await client.call('guide', []);
     made[0]!.breakNext = true;
     await expect(client.call('guide', [])).rejects.toBeInstanceOf(EngineError);

@@ -15,7 +15,8 @@ export class FakeWorker implements WorkerLike {
   breakNext = false;
   readonly #engine = new Engine();
 
-  postMessage(request: Request): void {
+  postMessage(asked: { id: number; call: string; args: unknown[] }): void {
+    const request = asked as Request;
     this.received.push(request);
     // What takes no time is not what is waited for.
     if (request.call === 'close' || !(this.held || request.call === this.heldCall)) queueMicrotask(() => void this.#answer(request));

@@ -1,4 +1,5 @@
-//! Builds the page: the core as WebAssembly into `www/pkg`, then the page into `www/dist`.
+//! Builds the page: the core as WebAssembly into `www/pkg`, the part for files of cases, which the
+//! page loads only when it is wanted, into `www/pkg/case`; then the page into `www/dist`.
 
 use crate::fail::{AUTHOR, Failure, MAINTAINER, Result};
 use crate::process::{npm, output, run};
@@ -9,11 +10,36 @@ use std::fs;
 use std::path::Path;
 use std::process::Command;
 
-/// The core's name among the generated files.
-const NAME: &str = "tabside";
+/// The package's name.
+const PACKAGE: &str = "tabside";
 
-/// The core's features that the page does without (the command line) are the default ones.
-pub const PAGE_FEATURES: &[&str] = &["--no-default-features"];
+/// A module that the page loads, made of the one crate.
+pub struct Module {
+    /// Its name among the generated files.
+    pub name: &'static str,
+    /// Its folder below `www/pkg`; empty for that itself.
+    folder: &'static str,
+    /// The build profile in Cargo.toml.
+    profile: &'static str,
+    /// The features it is built with. The default ones are those of the command line.
+    features: &'static [&'static str],
+}
+
+/// Reads photos; the first screen waits for it.
+pub const CORE: Module = Module {
+    name: "tabside",
+    folder: "",
+    profile: "page",
+    features: &["--no-default-features"],
+};
+
+/// Files of cases and tables.
+pub const CASE: Module = Module {
+    name: "tabside_case",
+    folder: "case",
+    profile: "page-case",
+    features: &["--no-default-features", "--features", "case"],
+};
 
 /// What rustc emits by default today, and SIMD: the optimiser has to be told, or it refuses.
 const OPTIMISER_ARGS: &[&str] = &[
@@ -34,21 +60,25 @@ pub fn build(tools: &Tools) -> Result<()> {
     build_page()
 }
 
-/// Compiles the core for the page and optimises it; nothing is optimised twice.
+/// Compiles both modules for the page and optimises them; nothing is optimised twice.
 pub fn build_core(tools: &Tools) -> Result<()> {
     let _lock = clone_lock()?;
-    let raw = repo::scratch().join("pkg");
-    fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
-    run(
-        &mut wasm_pack_command(tools, &raw)?,
-        AUTHOR,
-        "Read the first error above. It concerns the core compiled for the browser: `cargo \
-         xtask test --fast` checks that too.",
-    )?;
-    optimise(&raw, &repo::www().join("pkg"))
+    for module in [&CORE, &CASE] {
+        let raw = repo::scratch().join("pkg").join(module.name);
+        fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
+        run(
+            &mut wasm_pack_command(tools, module, &raw)?,
+            AUTHOR,
+            "Read the first error above. It concerns the core compiled for the browser: `cargo \
+             xtask test --fast` checks that too.",
+        )?;
+        let pkg = repo::www().join("pkg").join(module.folder);
+        optimise(module.name, &raw, &pkg)?;
+    }
+    Ok(())
 }
 
-fn wasm_pack_command(tools: &Tools, out: &Path) -> Result<Command> {
+fn wasm_pack_command(tools: &Tools, module: &Module, out: &Path) -> Result<Command> {
     let mut command = Command::new(&tools.wasm_pack);
     command
         .current_dir(repo::root())
@@ -57,17 +87,23 @@ fn wasm_pack_command(tools: &Tools, out: &Path) -> Result<Command> {
         .args([
             "build",
             "--profile",
-            "page",
+            module.profile,
             "--target",
             "web",
             "--mode",
             "no-install",
         ])
-        .args(["--no-opt", "--no-pack", "--out-name", NAME, "--out-dir"])
+        .args([
+            "--no-opt",
+            "--no-pack",
+            "--out-name",
+            module.name,
+            "--out-dir",
+        ])
         .arg(out)
         .arg(".")
         .arg("--")
-        .args(PAGE_FEATURES)
+        .args(module.features)
         .env("PATH", path_starting_with(tools.wasm_bindgen.parent())?);
     for_wasm(&mut command);
     Ok(command)
@@ -81,13 +117,13 @@ pub fn for_wasm(command: &mut Command) {
         .env_remove("CARGO_ENCODED_RUSTFLAGS");
 }
 
-/// The clippy run over what the page gets.
-pub fn clippy_command() -> Command {
+/// The clippy run over what a module gets.
+pub fn clippy_command(module: &Module) -> Command {
     let mut command = process::cargo();
     command
         .current_dir(repo::root())
-        .args(["clippy", "-p", NAME, "--lib", "--target", WASM_TARGET])
-        .args(PAGE_FEATURES)
+        .args(["clippy", "-p", PACKAGE, "--lib", "--target", WASM_TARGET])
+        .args(module.features)
         .args(["--", "-D", "warnings"]);
     for_wasm(&mut command);
     command
@@ -106,8 +142,8 @@ fn path_starting_with(dir: Option<&Path>) -> Result<OsString> {
 }
 
 /// Takes the generated files from `raw` to `pkg`, the WebAssembly optimised.
-fn optimise(raw: &Path, pkg: &Path) -> Result<()> {
-    let wasm_name = format!("{NAME}_bg.wasm");
+fn optimise(name: &str, raw: &Path, pkg: &Path) -> Result<()> {
+    let wasm_name = format!("{name}_bg.wasm");
     let wasm = raw.join(&wasm_name);
     let bytes = fs::read(&wasm).map_err(|e| Failure::file("read", &wasm, &e))?;
     let script = repo::www()

@@ -1,6 +1,7 @@
 //! File sizes as they travel: raw and compressed with gzip.
 
 use crate::fail::{AUTHOR, Failure, Result};
+use crate::page::CASE;
 use flate2::Compression;
 use flate2::write::GzEncoder;
 use std::fs;
@@ -13,6 +14,10 @@ use std::path::{Path, PathBuf};
 /// and writers of plain data weigh as much as their mathematics). It stays missed until the
 /// decoders that few photos need (WebP, TIFF) and the planner are loaded apart.
 pub const CORE_BUDGET_BYTES: u64 = 565_000;
+
+/// The most that the module for files of cases and tables may weigh. It is fetched after the first
+/// screen, and nothing waits for it before a case is kept or opened.
+pub const CASE_BUDGET_BYTES: u64 = 170_000;
 
 /// One file of the built page.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -115,16 +120,16 @@ pub fn kilobytes(bytes: u64) -> String {
     format!("{}.{}", bytes / 1000, bytes % 1000 / 100)
 }
 
-/// Checks the core of a built page against its budget, and gives the line that says so.
+/// Checks the modules of a built page against their budgets, and gives the line that says so.
 pub fn check_core(page: &Path) -> Result<String> {
-    check_core_within(page, CORE_BUDGET_BYTES)
+    check_core_within(page, CORE_BUDGET_BYTES, CASE_BUDGET_BYTES)
 }
 
-fn check_core_within(page: &Path, budget: u64) -> Result<String> {
-    let cores: Vec<_> = files(page)?
+fn check_core_within(page: &Path, core_budget: u64, case_budget: u64) -> Result<String> {
+    let (cases, cores): (Vec<_>, Vec<_>) = files(page)?
         .into_iter()
         .filter(|f| f.name.ends_with(".wasm"))
-        .collect();
+        .partition(|f| f.name.contains(CASE.name));
     if cores.is_empty() {
         return Err(Failure::new(
             "The built page has no WebAssembly file.",
@@ -132,21 +137,28 @@ fn check_core_within(page: &Path, budget: u64) -> Result<String> {
             "See that the page's worker loads the core from www/pkg; then build again.",
         ));
     }
-    let gzip: u64 = cores.iter().map(|f| f.gzip).sum();
-    let line = format!(
-        "core: {} KB after gzip, of {} KB allowed",
-        kilobytes(gzip),
-        kilobytes(budget)
-    );
-    if gzip > budget {
-        return Err(Failure::new(
-            format!("The core is too large ({line})."),
-            AUTHOR,
-            "Look for a new dependency or feature that pulls in much code (`cargo tree -e \
-             normal,features`), and leave it out or find a smaller one.",
-        ));
+    let mut lines = Vec::new();
+    for (what, files, budget) in [
+        ("core", &cores, core_budget),
+        ("case files", &cases, case_budget),
+    ] {
+        let gzip: u64 = files.iter().map(|f| f.gzip).sum();
+        let line = format!(
+            "{what}: {} KB after gzip, of {} KB allowed",
+            kilobytes(gzip),
+            kilobytes(budget)
+        );
+        if gzip > budget {
+            return Err(Failure::new(
+                format!("A module is too large ({line})."),
+                AUTHOR,
+                "Look for a new dependency or feature that pulls in much code (`cargo tree -e \
+                 normal,features`), and leave it out or find a smaller one.",
+            ));
+        }
+        lines.push(line);
     }
-    Ok(line)
+    Ok(lines.join("; "))
 }
 
 #[cfg(test)]
@@ -197,18 +209,24 @@ mod tests {
         let dir = TempDir::new("budget");
         dir.file("photo.jpg", noise(3_000));
         assert!(
-            check_core_within(dir.path(), 1_000).is_err(),
+            check_core_within(dir.path(), 1_000, 500).is_err(),
             "no core at all"
         );
         dir.file("core.wasm", "a".repeat(100_000));
-        assert!(check_core_within(dir.path(), 1_000).is_ok());
+        assert!(check_core_within(dir.path(), 1_000, 500).is_ok());
         dir.file("core.wasm", noise(1_001));
-        let text = check_core_within(dir.path(), 1_000)
+        let text = check_core_within(dir.path(), 1_000, 500)
             .unwrap_err()
             .to_string();
         assert!(
             text.contains("too large") && text.contains("of 1.0 KB allowed"),
             "{text}"
         );
+        dir.file("core.wasm", "a".repeat(1_000));
+        dir.file("tabside_case_bg-x.wasm", noise(501));
+        let text = check_core_within(dir.path(), 1_000, 500)
+            .unwrap_err()
+            .to_string();
+        assert!(text.contains("case files: 0.5 KB"), "{text}");
     }
 }

@@ -217,10 +217,13 @@ fn lints_native(_: &mut Ready) -> Result<Option<String>> {
 }
 
 fn lints_wasm(_: &mut Ready) -> Result<Option<String>> {
-    in_root(
-        &mut page::clippy_command(),
-        "Mend what the first lint above says; it concerns the core as the page gets it.",
-    )
+    for module in [&page::CORE, &page::CASE] {
+        in_root(
+            &mut page::clippy_command(module),
+            "Mend what the first lint above says; it concerns the core as the page gets it.",
+        )?;
+    }
+    Ok(None)
 }
 
 fn tests_native(_: &mut Ready) -> Result<Option<String>> {

@@ -11,6 +11,7 @@ use super::types::{ReadOptions, Report};
 use crate::case::{Case, KeptAs, KeptPhoto, OpenedCase, PhotoRole};
 use crate::error::{Error, Result};
 use compare::Compared;
+use serde_json::Value;
 use std::collections::BTreeMap;
 
 /// Derives the readings of a case again. What is open elsewhere is not touched: this has a desk of
@@ -28,7 +29,10 @@ pub fn verify(opened: &OpenedCase) -> Result<Verification> {
         .filter(|p| p.role == PhotoRole::Plain)
         .map(|photo| match &unsound {
             Some(reason) => unchecked(photo, vec![reason.clone()]),
-            None => verify_photo(&mut engine, case, photo, &opened.photos),
+            None => compare_photo(case, photo, || {
+                let report = read_photo(&mut engine, case, photo, &opened.photos)?;
+                serde_json::to_value(report).map_err(|e| Error::internal(e.to_string()))
+            }),
         })
         .collect();
     Ok(Verification {
@@ -106,11 +110,12 @@ fn unchecked(photo: &KeptPhoto, reasons: Vec<Reason>) -> PhotoVerification {
     }
 }
 
-fn verify_photo(
-    engine: &mut Engine,
+/// Compares the kept numbers of a photo of the case with those that `fresh` gives: a report as plain
+/// data. It is asked only when there is something to compare.
+pub fn compare_photo(
     case: &Case,
     photo: &KeptPhoto,
-    bytes: &BTreeMap<String, Vec<u8>>,
+    fresh: impl FnOnce() -> Result<Value>,
 ) -> PhotoVerification {
     let because = |code, text: &str| unchecked(photo, vec![Reason::new(code, text)]);
     let Some(kept) = &photo.reading else {
@@ -133,7 +138,7 @@ fn verify_photo(
             "Only a reduced copy of the photo is in the case file; other numbers come from it.",
         );
     }
-    match read_photo(engine, case, photo, bytes) {
+    match fresh() {
         Ok(report) => compared(case, photo, &kept.report, &report),
         Err(error) => because(ReasonCode::CannotRead, &error.to_string()),
     }
@@ -142,24 +147,16 @@ fn verify_photo(
 fn compared(
     case: &Case,
     photo: &KeptPhoto,
-    kept: &serde_json::Value,
-    now: &Report,
+    kept: &Value,
+    now: &Value,
 ) -> PhotoVerification {
     let mut out = unchecked(photo, Vec::new());
-    let now_value = match serde_json::to_value(now) {
-        Ok(value) => value,
-        Err(error) => {
-            out.reasons
-                .push(Reason::new(ReasonCode::CannotRead, error.to_string()));
-            return out;
-        }
-    };
-    let found = Compared::of(kept, &now_value);
+    let found = Compared::of(kept, now);
     out.largest_delta_e_00 = found.largest_delta_e_00;
     out.further = found.further;
     out.outcome = found.outcome();
     if out.outcome != Outcome::Same {
-        out.reasons = compare::reasons(case, kept, &now_value, out.outcome);
+        out.reasons = compare::reasons(case, kept, now, out.outcome);
     }
     out.differences = found.differences;
     out

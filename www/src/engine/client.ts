@@ -2,7 +2,7 @@
  * The worker seen from the page: one queue, a signal on each call, progress by phase. Aborting a
  * call that already runs ends the worker; a new one takes its place.
  */
-import type { CallName, Calls, Phase, Reply, Request } from '../worker/protocol';
+import type { Phase, Reply } from '../worker/protocol';
 import { EngineError } from './types';
 
 export interface CallOptions {
@@ -10,17 +10,24 @@ export interface CallOptions {
   onPhase?: ((phase: Phase) => void) | undefined;
 }
 
+/** A request, whichever worker it is for. */
+interface Asked {
+  id: number;
+  call: string;
+  args: unknown[];
+}
+
 /** The part of `Worker` that is used. */
 export interface WorkerLike {
   onmessage: ((event: MessageEvent<Reply>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(message: Request): void;
+  postMessage(message: Asked): void;
   terminate(): void;
 }
 
 interface Job {
   id: number;
-  call: CallName;
+  call: string;
   /** What is sent, made when its turn has come; what cannot be said any more rejects the call. */
   args: () => unknown[];
   options: CallOptions;
@@ -28,7 +35,10 @@ interface Job {
   reject(error: unknown): void;
 }
 
-export class EngineClient {
+/** The calls that a worker answers, by name. */
+type AnyCalls<C> = { [K in keyof C]: (...args: never[]) => unknown };
+
+export class WorkerClient<C extends AnyCalls<C>> {
   #worker: WorkerLike | null = null;
   #waiting: Job[] = [];
   #running: Job | null = null;
@@ -41,7 +51,7 @@ export class EngineClient {
   ) {}
 
   /** Arguments that depend on what the worker holds are given as a function: by its turn it may be another worker. */
-  call<K extends CallName>(call: K, args: Parameters<Calls[K]> | (() => Parameters<Calls[K]>), options: CallOptions = {}): Promise<ReturnType<Calls[K]>> {
+  call<K extends keyof C & string>(call: K, args: Parameters<C[K]> | (() => Parameters<C[K]>), options: CallOptions = {}): Promise<ReturnType<C[K]>> {
     return new Promise<unknown>((resolve, reject) => {
       const { signal } = options;
       if (signal?.aborted) return reject(signal.reason);
@@ -54,7 +64,7 @@ export class EngineClient {
       signal?.addEventListener('abort', abort);
       this.#waiting.push(job);
       this.#pump();
-    }) as Promise<ReturnType<Calls[K]>>;
+    }) as Promise<ReturnType<C[K]>>;
   }
 
   #pump(): void {
@@ -104,6 +114,11 @@ export class EngineClient {
     if (index < 0) return;
     this.#waiting.splice(index, 1);
     reject();
+  }
+
+  /** Lets go of a worker that does nothing: its memory never shrinks otherwise. */
+  rest(): void {
+    if (!this.#running && this.#worker) this.#drop();
   }
 
   #drop(): void {

@@ -2,7 +2,8 @@
  * Open photos by handles that outlive the worker, and the calls about them. The worker's name of a
  * photo is looked up when a call is sent: while it waits, the worker may be lost and another begin.
  */
-import { EngineClient, type CallOptions, type WorkerLike } from './client';
+import type { Calls } from '../worker/protocol';
+import { WorkerClient, type CallOptions, type WorkerLike } from './client';
 import { fingerprint } from './fingerprint';
 import { Held } from './held';
 import { StainCalls } from './stain_calls';
@@ -18,6 +19,15 @@ export interface OpenPhoto {
   readonly print: string;
   readonly info: PhotoInfo;
   readonly checks: LightCheck[];
+  /** Its picture is not here, or only a reduced copy that says nothing about colour: the reading that was kept stands. */
+  readonly kept?: KeptPhotoReading | undefined;
+}
+
+/** Of a photo whose case came without it. */
+export interface KeptPhotoReading {
+  readonly report: Report | undefined;
+  /** How large the copy for the eye is, in each direction, against the photo; 0 when there is none. */
+  readonly scale: number;
 }
 
 export interface ReadRequest {
@@ -40,7 +50,7 @@ export interface Planned {
 }
 
 export class Desk {
-  readonly #client: EngineClient;
+  readonly #client: WorkerClient<Calls>;
   readonly #held: Held;
   /** What needs no photo. */
   readonly stains: StainCalls;
@@ -49,7 +59,7 @@ export class Desk {
   #guide: Guide | null = null;
 
   constructor(makeWorker: () => WorkerLike) {
-    this.#client = new EngineClient(makeWorker, () => {
+    this.#client = new WorkerClient<Calls>(makeWorker, () => {
       this.#held.workerLost();
       this.#guide = null;
     });
@@ -67,6 +77,18 @@ export class Desk {
       this.#held.remove(handle);
       throw error;
     }
+  }
+
+  /** A photo that was opened before, and is known: nothing is decoded until something is asked about it. */
+  adopt(file: Blob | null, known: Omit<OpenPhoto, 'handle'>): OpenPhoto {
+    const handle = this.#next++;
+    this.#held.adopt(handle, file);
+    return { ...known, handle };
+  }
+
+  /** The file it was opened from; `null` when only its reading is here. */
+  fileOf(photo: OpenPhoto): Blob | null {
+    return this.#held.fileOf(photo);
   }
 
   close({ handle }: OpenPhoto): void {

@@ -2,7 +2,8 @@
  * The files of open photos, and which of them the worker holds decoded. Pixels are large: few are
  * held, and the least recently used is closed there. Its file stays; it is decoded again when needed.
  */
-import type { CallOptions, EngineClient } from './client';
+import type { Calls } from '../worker/protocol';
+import type { CallOptions, WorkerClient } from './client';
 import type { OpenPhoto } from './desk';
 import { EngineError, type Found, type Opened } from './types';
 
@@ -10,7 +11,8 @@ import { EngineError, type Found, type Opened } from './types';
 export const MAX_DECODED = 3;
 
 interface Entry {
-  readonly file: Blob;
+  /** `null` for a photo that is not here: only what was read of it is. */
+  readonly file: Blob | null;
   /** The worker's name for it; `null` while it is not decoded there. */
   id: number | null;
   /** The id of the cross-polarised photo that the worker knows for its partner. */
@@ -33,7 +35,7 @@ export class Held {
   readonly #decoded = new Set<Entry>();
   #last: Promise<unknown> = Promise.resolve();
 
-  constructor(private readonly client: EngineClient) {}
+  constructor(private readonly client: WorkerClient<Calls>) {}
 
   /** Everything the worker had is gone. */
   workerLost(): void {
@@ -66,6 +68,15 @@ export class Held {
     return this.inTurn(() => this.#decode(entry, options), options);
   }
 
+  /** A photo that was opened before: it is decoded when something is asked about it. */
+  adopt(handle: number, file: Blob | null): void {
+    this.#entries.set(handle, { file, id: null, partner: null, found: null });
+  }
+
+  fileOf(photo: Named): Blob | null {
+    return this.entry(photo).file;
+  }
+
   remove(handle: number): void {
     const entry = this.#entries.get(handle);
     this.#entries.delete(handle);
@@ -94,6 +105,8 @@ export class Held {
   }
 
   async #decode(entry: Entry, options?: CallOptions): Promise<Opened> {
+    // No sentence of the engine: who asks says it in words of the page (`absent`).
+    if (!entry.file) throw new EngineError('input', '');
     [...this.#decoded].slice(0, Math.max(0, this.#decoded.size - MAX_DECODED + 1)).forEach((e) => this.#close(e));
     const opened = await this.client.call('open', [entry.file], options);
     entry.id = opened.id;

@@ -1,7 +1,5 @@
 /** The page's one desk. */
-import type { WorkerLike } from './client';
 import { Desk } from './desk';
+import { startReader } from './workers';
 
-export const desk = new Desk(
-  () => new Worker(new URL('../worker/main.ts', import.meta.url), { type: 'module' }) as unknown as WorkerLike,
-);
+export const desk = new Desk(startReader);

@@ -2,13 +2,14 @@
  * The calls about stains that need no photo. The book comes with every call, so that a worker that
  * was lost has nothing to be told.
  */
-import type { CallOptions, EngineClient } from './client';
+import type { Calls } from '../worker/protocol';
+import type { CallOptions, WorkerClient } from './client';
 import type {
   FittedBook, Pass, PassReview, Plan, PlanRequest, PracticeRequest, PracticeScore, Prediction, PredictRequest, SwatchBook, UnfiredLook, UnfiredRequest,
 } from './types';
 
 export class StainCalls {
-  constructor(private readonly client: EngineClient) {}
+  constructor(private readonly client: WorkerClient<Calls>) {}
 
   fit(book: SwatchBook, options?: CallOptions): Promise<FittedBook> {
     return this.client.call('fit_swatches', [book], options);

@@ -2,6 +2,7 @@
 import type { OpenPhoto } from '../engine/desk';
 import { desk } from '../engine/instance';
 import { words } from '../words';
+import { demoPhoto, demoScene } from './demo_files';
 import { change, defaultGuide, doc, photo } from './desk';
 import { dropSearch, search } from './find';
 import { nextStep } from './flow';
@@ -82,10 +83,7 @@ export async function openGuide(file: Blob, name: string): Promise<void> {
 export async function openDemo(): Promise<void> {
   if (!hasRoom()) return sayFull();
   try {
-    const [file, text] = await Promise.all([
-      fetch('./demo/demo.jpg').then((r) => need(r).blob()),
-      fetch('./demo/scene.json').then((r) => need(r).text()),
-    ]);
+    const [file, text] = await Promise.all([demoPhoto(), demoScene()]);
     if (await showIfOpen(file)) return;
     const scene = sceneFromJson(text);
     const photo = await decode(file, words.demo.name);
@@ -98,11 +96,6 @@ export async function openDemo(): Promise<void> {
   } catch (error) {
     report(words.errors.demoFailed, error);
   }
-}
-
-function need(response: Response): Response {
-  if (!response.ok) throw new Error(words.errors.notFound);
-  return response;
 }
 
 const isJson = (file: File): boolean => file.type === 'application/json' || /\.json$/i.test(file.name);

@@ -51,9 +51,9 @@ export type Answers = { [K in Exclude<CallName, 'open'>]: (...args: AsStated<Par
 /** A scene without a card: `null` on the page and in files, missing in the bindings' words. */
 type AsStated<T> = { [I in keyof T]: T[I] extends Scene ? StatedScene : T[I] };
 
-export interface Request {
+export interface Request<Name extends string = CallName> {
   id: number;
-  call: CallName;
+  call: Name;
   args: unknown[];
 }
 

@@ -119,9 +119,7 @@ function takeBook(found: SwatchBook, name: string): void {
 
 export async function takeDemo(): Promise<void> {
   try {
-    const response = await fetch('./demo/demo.swatches.json');
-    if (!response.ok) throw new Error(words.errors.notFound);
-    takeBook({ ...bookFromJson(await response.text()), demo: true }, words.demo.name);
+    takeBook({ ...bookFromJson(await demoSwatches()), demo: true }, words.demo.name);
   } catch (error) {
     report(words.errors.demoStainsFailed, error);
   }

@@ -3,10 +3,11 @@
  * so that texts that are put together are found sentence by sentence.
  */
 import type { EngineTable } from '../engine';
+import { cases } from './engine_case';
 import { errors } from './engine_errors';
 import { light } from './engine_light';
 import { parts } from './engine_parts';
 import { stain } from './engine_stain';
 import { swatch } from './engine_swatch';
 
-export const engine: EngineTable = [...parts, ...light, ...stain, ...swatch, ...errors];
+export const engine: EngineTable = [...parts, ...light, ...stain, ...swatch, ...cases, ...errors];

@@ -10,6 +10,8 @@
  *   stain Malfarbe · mix Mischung · coat Schicht · glaze Glasur · firing Brand · base Basis
  *   swatch Brennprobe (in tabs Proben) · book of swatches Probenbuch · strength Stärke · step Schritt · pass Durchgang
  *   work Arbeit · practice Übung · attempt Versuch · tray Ablage · note (pinned) Notiz · note (finding) Hinweis
+ *   case Fall · case file Falldatei · case version Fallversion · part (of a file) Teil · sender Absender
+ *   reduced copy verkleinerte Kopie · checksum Prüfsumme · metadata Metadaten · to keep (in a file) speichern
  *
  * People are addressed with Sie. Who decides is „zahnärztliche Hand“: it holds for everybody.
  */

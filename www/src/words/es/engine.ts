@@ -1,9 +1,10 @@
 /** What the engine says, in Spanish: whole sentences with what stands in them, see the parts. */
 import type { EngineTable } from '../engine';
+import { caseTable } from './engine_case';
 import { givenTable } from './engine_given';
 import { lightTable } from './engine_light';
 import { photoTable } from './engine_photo';
 import { planTable } from './engine_plan';
 import { swatchTable } from './engine_swatches';
 
-export const engine: EngineTable = [...lightTable, ...planTable, ...swatchTable, ...photoTable, ...givenTable];
+export const engine: EngineTable = [...lightTable, ...planTable, ...swatchTable, ...photoTable, ...caseTable, ...givenTable];

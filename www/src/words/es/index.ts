@@ -10,6 +10,9 @@
  * reading: lectura · light check: control de luz · doubt: incertidumbre · number, figure: valor
  * target: objetivo · uneven, patchy: irregular · glare: reflejos · shine: brillo · tray: bandeja
  * try-in: prueba en boca · clinician: clínico · work: trabajo · cross-polarised: con polarización cruzada
+ * case: caso · case file: archivo del caso, archivo de caso (any) · case version: versión de caso · part (of a file): parte
+ * sender: quien envió el caso · reduced copy: copia reducida · checksum: suma de comprobación · metadata: metadatos
+ * to keep (in a file): guardar
  *
  * What differs is the colour (el color), so differences are masculine: "más claro, menos croma".
  */

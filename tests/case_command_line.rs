@@ -122,6 +122,47 @@ fn packed_unpacked_verified() {
 }
 
 #[test]
+fn encrypted_with_a_passphrase_from_a_file() {
+    let dir = folder("case-locked");
+    let at = |name: &str| dir.join(name).to_string_lossy().into_owned();
+    std::fs::write(at("words.txt"), "four plain words here\nnot this line\n").expect("a file");
+    std::fs::write(at("other.txt"), "four plain words there\n").expect("a file");
+    std::fs::write(at("empty.txt"), "\n").expect("a file");
+    let (photo, truth) = (fixture("demo/demo.jpg"), fixture("demo/demo.truth.json"));
+    let (file, words) = (at("a.tabside"), at("words.txt"));
+    let pack = [
+        "pack",
+        &file,
+        &photo,
+        "--scene",
+        &truth,
+        "--passphrase-file",
+        &words,
+    ];
+    let packed = printed(&tabside(&pack), 0);
+    let bytes = std::fs::read(&file).expect("the case");
+    assert!(bytes.starts_with(b"TABSLOCK"));
+    assert_eq!(packed["bytes"].as_u64(), Some(bytes.len() as u64));
+    let verify = |words: &str| tabside(&["verify", &file, "--passphrase-file", words]);
+    assert_eq!(printed(&verify(&words), 0)["outcome"], "same");
+    for (out, said) in [
+        (tabside(&["verify", &file]), "--passphrase-file"),
+        (verify(&at("other.txt")), "another one"),
+        (verify(&at("empty.txt")), "is empty"),
+    ] {
+        assert_eq!(out.status.code(), Some(1), "{said}");
+        let text = String::from_utf8_lossy(&out.stderr).into_owned();
+        assert!(text.contains(said), "{text}");
+    }
+    let out = at("out");
+    printed(
+        &tabside(&["unpack", &file, &out, "--passphrase-file", &words]),
+        0,
+    );
+    assert!(dir.join("out/photos/1.jpg").is_file());
+}
+
+#[test]
 fn wrong_usage_and_bad_files() {
     let dir = folder("case-bad");
     let at = |name: &str| dir.join(name).to_string_lossy().into_owned();

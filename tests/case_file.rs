@@ -314,10 +314,18 @@ fn newer_versions_open_for_what_is_understood() {
     assert_eq!(codes[0], CaseNoteCode::NewerVersion);
     assert_eq!(
         codes[1..],
-        [CaseNoteCode::PartNotUnderstood; 4],
+        [CaseNoteCode::PartNotUnderstood; 6],
         "{:?}",
         opened.notes
     );
+    let named = |part: &str| {
+        opened
+            .notes
+            .iter()
+            .filter(|n| n.text.contains(part))
+            .count()
+    };
+    assert_eq!(named("its “holograms” is left out"), 2);
     let error = write(
         &opened.case,
         &[PhotoBytes {

@@ -1,5 +1,6 @@
 import { fileURLToPath } from 'node:url';
-import { defineConfig, type Plugin } from 'vite';
+import { defineConfig, type Plugin, type UserConfig } from 'vite';
+import { serviceWorker } from './scripts/service_worker.ts';
 
 /** The development server injects styles and a socket that the page's policy rightly forbids. */
 const policyOnlyWhenBuilt: Plugin = {
@@ -11,12 +12,17 @@ const policyOnlyWhenBuilt: Plugin = {
 
 const STILL = fileURLToPath(new URL('src/stage/no_transition.ts', import.meta.url));
 
-export default defineConfig({
+/** What every edition of the page is built with. */
+export const SHARED = {
   base: './',
-  plugins: [policyOnlyWhenBuilt],
   oxc: { jsx: { runtime: 'automatic', importSource: 'preact' } },
   // Zooming never animates here; see the file.
   resolve: { alias: { 'd3-transition': STILL, 'd3-interpolate': STILL } },
+} satisfies UserConfig;
+
+export default defineConfig({
+  ...SHARED,
+  plugins: [policyOnlyWhenBuilt, serviceWorker()],
   worker: { format: 'es' },
   build: {
     target: 'es2022',

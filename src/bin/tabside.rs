@@ -6,6 +6,8 @@ mod case;
 mod compare;
 #[path = "tabside/stains.rs"]
 mod stains;
+#[path = "tabside/tables.rs"]
+mod tables;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -24,8 +26,8 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       --polarised        the cross-polarised photo of the same scene
       --cross-polarised  PHOTO itself was taken through crossed polarisers
       --scene            card and regions (JSON; a whole report may be given too)
-      --guide            shade guide (JSON); the classical sixteen's published averages
-                         otherwise. Tabs in the photo that it names anchor the colours
+      --guide            shade guide (JSON, CSV or CGATS); the classical sixteen's published
+                         averages otherwise. Tabs in the photo that it names anchor the colours
       --target           id of the region that restorations are compared with
   tabside find PHOTO
       prints what is found without a touch as JSON: card, teeth and tabs with outlines and axes,
@@ -34,6 +36,11 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
   tabside compare REPORT_A REGION_A REPORT_B REGION_B
       prints, as JSON, how region B differs from region A, zone by zone, with the doubt; the
       reports are those that `read` printed, of two photos or twice the same
+  tabside cgats REPORT
+      prints the colours of a report as CGATS text for other colour tools: L*a*b*, D65, 2 degrees
+  tabside guide FILE
+      prints the shade guide that a table (CSV, CGATS, JSON) gives, as JSON; what had to be assumed
+      is said on standard error
   tabside predict SWATCHES REQUESTS
       prints, as JSON, the colour that each request's base gets under its coats, with its doubt,
       calculated from fired swatches
@@ -43,11 +50,13 @@ tabside: reads the colour of teeth against shade tabs from a photo with a grey c
       and limits
   tabside pack OUT.tabside PHOTO [--scene FILE] [--polarised PHOTO] [--target REGION] [PHOTO …]
                [--guide FILE] [--swatches FILE] [--label TEXT] [--without-photos]
+               [--passphrase-file FILE]
       writes a case file: photos freed of position, serial numbers and names, their scenes and
-      what is read of them. What is given after a PHOTO belongs to it. Prints what was removed
-  tabside unpack FILE DIR
+      what is read of them. What is given after a PHOTO belongs to it. Prints what was removed.
+      With the passphrase in the first line of a file the case is encrypted
+  tabside unpack FILE DIR [--passphrase-file FILE]
       writes the parts of a case file into a new folder: case.json, photos, scenes, swatches
-  tabside verify FILE
+  tabside verify FILE [--passphrase-file FILE]
       reads the photos of a case file again and prints, as JSON, whether the numbers are the same,
       or what differs and why
   tabside schema report|scene|guide|found|comparison|swatches|requests|predictions|request
@@ -123,6 +132,8 @@ fn run() -> std::result::Result<String, Failure> {
         Some(Value(command)) if command == "read" => read_command(&mut parser),
         Some(Value(command)) if command == "find" => find_command(&mut parser),
         Some(Value(command)) if command == "compare" => compare::compare_command(&mut parser),
+        Some(Value(command)) if command == "cgats" => tables::cgats_command(&mut parser),
+        Some(Value(command)) if command == "guide" => tables::guide_command(&mut parser),
         Some(Value(command)) if command == "predict" => stains::predict_command(&mut parser),
         Some(Value(command)) if command == "plan" => stains::plan_command(&mut parser),
         Some(Value(command)) if command == "pack" => case::pack_command(&mut parser),
@@ -185,8 +196,7 @@ fn read_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Fail
 
     let mut engine = Engine::new()?;
     if let Some(path) = guide {
-        let guide = Guide::from_json(&text(&path)?).map_err(|e| named(&path, e))?;
-        engine.set_guide(Some(guide))?;
+        engine.set_guide(Some(tables::guide_from(&path)?))?;
     }
     let mut scene = match scene {
         Some(path) => scene_from_json(&text(&path)?).map_err(|e| named(&path, e))?,

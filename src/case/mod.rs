@@ -8,6 +8,8 @@
 
 mod check;
 mod json;
+#[cfg(feature = "lock")]
+pub mod lock;
 mod manifest;
 mod migrate;
 mod newer;

@@ -38,6 +38,7 @@ pub fn understood(case: Value, notes: &mut Vec<CaseNote>) -> Result<Case> {
         work: take.field("work"),
         page: take.field("page").unwrap_or_default(),
     };
+    take.unknown();
     for (place, photo) in photos.into_iter().enumerate() {
         let what = format!("Photo {}", place + 1);
         match photo {
@@ -59,7 +60,7 @@ fn photo_of(
         what,
         notes,
     };
-    Some(KeptPhoto {
+    let out = KeptPhoto {
         id: take.field("id")?,
         role: take.field("role")?,
         kept: take.field("kept")?,
@@ -73,7 +74,9 @@ fn photo_of(
         proposal: take.field("proposal"),
         notes: take.field("notes").unwrap_or_default(),
         reading: take.field("reading"),
-    })
+    };
+    take.unknown();
+    Some(out)
 }
 
 /// Fields taken out of an object, one by one.
@@ -91,6 +94,14 @@ impl Taking<'_> {
             left_out(self.what, &format!("its “{name}”"), self.notes);
         }
         out
+    }
+
+    /// What was not taken is not known.
+    fn unknown(&mut self) {
+        for name in self.from.keys() {
+            let part = format!("its “{}”", json::plain(name, 40));
+            left_out(self.what, &part, self.notes);
+        }
     }
 }
 

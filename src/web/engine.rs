@@ -64,7 +64,10 @@ pub(super) fn give<T: Serialize, J: JsCast>(value: &T) -> Result<J, JsValue> {
         .map_err(|e| throw(&Error::internal(e.to_string())))
 }
 
-pub(super) fn take<T: DeserializeOwned>(value: impl Into<JsValue>, what: &str) -> Result<T, JsValue> {
+pub(super) fn take<T: DeserializeOwned>(
+    value: impl Into<JsValue>,
+    what: &str,
+) -> Result<T, JsValue> {
     serde_wasm_bindgen::from_value(value.into()).map_err(|e| {
         throw(&Error::input(
             format!("The {what} could not be read: {e}."),

@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { complaints } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { found, menu, onScreen, openDemo, openPhoto, pick, settled } from './desk';
+import { anew, found, menu, onScreen, openDemo, openPhoto, pick, settled } from './desk';
 import { demoCase } from './demo_case';
 
 beforeAll(openBrowser);
@@ -95,10 +95,10 @@ it.each([
   for (const step of ['start', 'demo', 'all', 'adjust', 0, 1, 2, 3] as const) {
     if (step === 'demo') await openDemo(page);
     if (step === 'all') {
-      await page.reload();
+      await anew(page);
       await openAll(page);
     }
-    if (step === 0) await page.reload();
+    if (step === 0) await anew(page);
     if (typeof step === 'number') await FOUND_STATES[step]!(page);
     if (step === 'adjust') {
       if (width < 640) await page.getByRole('button', { name: 'Photo', exact: true }).first().click();

@@ -24,8 +24,9 @@ export interface Visit {
   close(): Promise<void>;
 }
 
+/** Without the copy for offline use, which would be made anew for each; `offline*` and `privacy*` are about it. */
 export async function visit(options: BrowserContextOptions = {}): Promise<Visit> {
-  const context = await browser!.newContext({ viewport: { width: 1180, height: 820 }, ...options });
+  const context = await browser!.newContext({ viewport: { width: 1180, height: 820 }, serviceWorkers: 'block', ...options });
   const page = await context.newPage();
   const requests: string[] = [];
   const errors: string[] = [];

@@ -11,7 +11,8 @@ afterAll(closeBrowser);
 const holdWorker = (page: Page, ms: number): void => {
   void page
     .workers()
-    .at(-1)!
+    // Another one frees photos.
+    .find((worker) => worker.url().includes('/main-'))!
     .evaluate((ms) => {
       const until = Date.now() + ms;
       while (Date.now() < until);

@@ -29,6 +29,16 @@ export async function openDemo(page: Page): Promise<void> {
   await openDepths(page);
 }
 
+/** As on a first visit: nothing is kept. */
+export async function anew(page: Page): Promise<void> {
+  await page.evaluate(async () => {
+    await new Promise((done) => (indexedDB.deleteDatabase('tabside').onsuccess = done));
+    localStorage.clear();
+    sessionStorage.clear();
+  });
+  await page.reload();
+}
+
 export async function pick(page: Page, press: () => Promise<void>, file: string | { name: string; mimeType: string; buffer: Buffer }): Promise<void> {
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), press()]);
   await chooser.setFiles(file as string);

@@ -46,6 +46,8 @@ async function drop(page: Page, ...files: Given[]): Promise<void> {
   }, given);
 }
 
+/** The worker that reads photos; another one frees them. */
+const reader = (page: Page) => page.workers().find((worker) => worker.url().includes('/main-'))!;
 const rows = (page: Page) => page.locator('.tray-row');
 const names = (page: Page) => page.locator('.tray-row h2').allInnerTexts();
 const allRead = (page: Page, n: number) => page.locator('.tray-progress', { hasText: new RegExp(`^${n} of ${n} `) }).waitFor({ timeout: 30_000 });
@@ -122,7 +124,7 @@ it('changes between photos without losing what was done in either, and undo know
 it('stops opening what is left when asked to', async () => {
   const { page, errors, close } = await visit();
   await openDemo(page);
-  await page.workers().at(-1)!.evaluate(() => void setTimeout(() => { const until = Date.now() + 20_000; while (Date.now() < until); })).catch(() => {});
+  await reader(page).evaluate(() => void setTimeout(() => { const until = Date.now() + 20_000; while (Date.now() < until); })).catch(() => {});
   await drop(page, other(), again('second.jpg', other()), again('third.jpg', other()));
   await page.locator('.tray-opening', { hasText: 'Opening 1 of 3: bench.jpg' }).waitFor();
   await page.getByRole('button', { name: 'Cancel: open none of those that are left' }).click();
@@ -191,7 +193,7 @@ it.each([
   await close();
 });
 
-it('asks before a reload that would lose photos, and not with the demo alone', async () => {
+it('asks before a reload only while photos are not kept, and not with the demo alone', async () => {
   const { page, close } = await visit();
   const asked: string[] = [];
   page.on('dialog', (dialog) => (asked.push(dialog.type()), dialog.dismiss()));
@@ -200,12 +202,26 @@ it('asks before a reload that would lose photos, and not with the demo alone', a
   await page.reload();
   expect(asked).toEqual([]);
   await openDemo(page);
+  // Kept from here on, but for what cannot be.
+  await page.evaluate(() => {
+    const put = IDBObjectStore.prototype.put;
+    Object.assign(window, { put });
+    IDBObjectStore.prototype.put = () => {
+      throw new DOMException('no', 'DataError');
+    };
+  });
   await drop(page, other(), again('third.jpg', other()));
   await page.locator('.tray-row', { hasText: 'third.jpg' }).or(page.locator('.file-name', { hasText: 'third.jpg' })).first().waitFor();
   await mode(page, 'Tray');
   await allRead(page, 3);
   await page.reload({ timeout: 1500 }).catch(() => {});
   expect(asked).toEqual(['beforeunload']);
+  expect(await names(page)).toHaveLength(3);
+  await page.evaluate(() => (IDBObjectStore.prototype.put = (window as unknown as { put: IDBObjectStore['put'] }).put));
+  await page.getByRole('status').filter({ hasText: 'kept on this device again' }).waitFor({ timeout: 15_000 });
+  await page.reload();
+  expect(asked).toEqual(['beforeunload']);
+  await mode(page, 'Tray');
   expect(await names(page)).toHaveLength(3);
   await close();
 });

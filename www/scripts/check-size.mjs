@@ -5,9 +5,9 @@ import { gzipSync } from 'node:zlib';
 
 const LIMITS = {
   first: { bytes: 120 * 1024, what: 'first screen and reading' },
-  all: { bytes: 160 * 1024, what: 'the whole page in one language' },
+  all: { bytes: 200 * 1024, what: 'the whole page in one language' },
 };
-const dist = new URL('../dist/', import.meta.url);
+const dist = new URL(process.env.TABSIDE_DIST ?? "../dist/", import.meta.url);
 const files = readdirSync(dist, { recursive: true, withFileTypes: true })
   .filter((entry) => entry.isFile() && /\.(js|css|html|svg)$/.test(entry.name))
   .map((entry) => ({ name: entry.name, bytes: gzipSync(readFileSync(`${entry.parentPath}/${entry.name}`), { level: 9 }).length }));

@@ -21,6 +21,12 @@ export interface Kept {
 
 const sha = (name: 'sha256' | 'sha384', bytes: Buffer, as: 'hex' | 'base64'): string => createHash(name).update(bytes).digest(as);
 
+export const entryOf = (url: string, bytes: Buffer): Kept => ({
+  url,
+  revision: url.startsWith('assets/') ? null : sha('sha256', bytes, 'hex').slice(0, 16),
+  integrity: `sha384-${sha('sha384', bytes, 'base64')}`,
+});
+
 /** Every file of the page, the service worker itself aside. */
 export function filesToKeep(page: string): Kept[] {
   return readdirSync(page, { recursive: true, withFileTypes: true })
@@ -28,10 +34,7 @@ export function filesToKeep(page: string): Kept[] {
     .map((entry) => relative(page, join(entry.parentPath, entry.name)).split(sep).join('/'))
     .filter((url) => url !== WORKER)
     .sort()
-    .map((url) => {
-      const bytes = readFileSync(join(page, url));
-      return { url, revision: url.startsWith('assets/') ? null : sha('sha256', bytes, 'hex').slice(0, 16), integrity: `sha384-${sha('sha384', bytes, 'base64')}` };
-    });
+    .map((url) => entryOf(url, readFileSync(join(page, url))));
 }
 
 async function write(page: string): Promise<void> {

@@ -22,6 +22,7 @@ const SwatchesView = later('SwatchesView', 'swatches');
 const Dialogs = later('Dialogs');
 const Tour = later('Tour');
 const HelpBox = later('HelpBox');
+const NewVersion = later('NewVersion');
 const PatientView = later('PatientView');
 const PracticeView = later('PracticeView', 'practice');
 
@@ -64,6 +65,7 @@ export function App() {
         <ProblemBox />
         <BusyBar />
         <Status />
+        <NewVersion />
       </div>
       <Tour />
       <Dialogs />

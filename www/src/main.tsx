@@ -1,5 +1,6 @@
 import { render } from 'preact';
 import { App } from './app';
+import { beginCases, restoreCases } from './state/case/begin';
 import { startMaps } from './state/maps';
 import { fetchLanguages, startLanguage } from './state/language';
 import { loadDefaultGuide } from './state/open';
@@ -17,6 +18,7 @@ import { fetchLater } from './views/later';
 import './styles/index.css';
 
 startSurround();
+beginCases();
 const spoken = startLanguage();
 void loadDefaultGuide();
 // What is said at once is said in its language.
@@ -31,5 +33,6 @@ startFitting();
 startPlanning();
 startPlanPictures();
 startMaps();
+await restoreCases();
 render(<App />, document.getElementById('page')!);
-fetchLater(fetchLanguages);
+fetchLater(() => Promise.all([fetchLanguages(), restoreCases(Infinity)]).then(() => {}));

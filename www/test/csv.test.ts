@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { csvOf, csvOfPhotos } from '../src/charts/csv';
+import { csvOf, type PhotoNumbers } from '../src/charts/csv';
 import { fixed, grouped, percent } from '../src/charts/format';
-import type { Scene } from '../src/engine/types';
+import type { LightCheck, Report, Scene } from '../src/engine/types';
 import { Engine } from './fake_engine';
 import { square } from './squares';
 
@@ -13,73 +13,91 @@ const SCENE: Scene = {
   ],
 };
 
-function report() {
+function report(scene = SCENE): Report {
   const engine = new Engine();
   const { id } = engine.open(new Uint8Array([0xff]));
-  return engine.read(id, SCENE, {});
+  return engine.read(id, scene, {});
+}
+
+const sound = () => undefined;
+const photo = (more: Partial<PhotoNumbers> = {}): PhotoNumbers => ({ photo: 'a.jpg', scene: SCENE, report: report(), untrusted: sound, guide: 'My tabs', ...more });
+
+/** RFC 4180, as another program would read it. */
+function parsed(text: string): Record<string, string>[] {
+  const rows: string[][] = [[]];
+  let [cell, quoted] = ['', false];
+  for (let i = 0; i < text.length; i++) {
+    const c = text[i]!;
+    if (quoted && c === '"' && text[i + 1] === '"') cell += text[++i];
+    else if (c === '"') quoted = !quoted;
+    else if (!quoted && (c === ',' || c === '\r')) {
+      rows.at(-1)!.push(cell);
+      cell = '';
+      if (c === '\r') (i++, rows.push([]));
+    } else cell += c;
+  }
+  const [head, ...body] = rows.slice(0, -1);
+  for (const row of body) expect(row).toHaveLength(head!.length);
+  return body.map((row) => Object.fromEntries(row.map((text, i) => [head![i]!, text])));
 }
 
 describe('the numbers as CSV', () => {
-  const lines = csvOf(report(), SCENE, () => false).split('\r\n');
+  const text = csvOf([photo()]);
+  const rows = parsed(text);
 
-  it('have a head, a row per zone, and as many cells in each', () => {
-    expect(lines).toHaveLength(1 + 2 * 4 + 1);
-    expect(lines[0]).toMatch(/^outline,kind,name,zone,L\*,a\*,b\*,C\*,h_deg,/);
-    const cells = (line: string) => line.replace(/"([^"]|"")*"/g, 'quoted').split(',').length;
-    for (const line of lines.slice(1, -1)) expect(cells(line)).toBe(cells(lines[0]!));
-    expect(lines[1]).toMatch(/^t,tooth,'=1\+1,cervical,67\.05,/);
+  it('have a row per outline and zone, with units, doubt, version and guide', () => {
+    expect(rows).toHaveLength(2 * 4);
+    expect(text.split('\r\n')[0]).toBe(
+      'photo,outline,kind,name,zone,L*_D65_2deg,a*_D65_2deg,b*_D65_2deg,C*,h_deg,doubt_dE00,doubt_in_photo_dE00,pixels,unevenness_dE00,glare_share,glare_raised_L*,glare_basis,L*_cross_polarised,nearest_tab,nearest_dE00,nearest_basis,no_numbers_because,untrusted,light_checks,guide,program',
+    );
+    expect(rows[0]).toMatchObject({ photo: 'a.jpg', outline: 't', kind: 'tooth', zone: 'cervical', 'L*_D65_2deg': '67.05', doubt_dE00: '0.5', untrusted: 'no', no_numbers_because: '', guide: 'My tabs', program: `tabside ${report().version}` });
   });
 
   it('are quoted where they must be, and run no formula', () => {
-    expect(lines[5]).toContain('a,tab,"A2, ""old""",cervical,');
-    expect(lines.join('\n')).not.toMatch(/(^|,)=/m);
+    expect(rows[4]!['name']).toBe('A2, "old"');
+    expect(rows[0]!['name']).toBe("'=1+1");
+    const bad = parsed(csvOf([photo({ photo: ' =cmd|x', guide: '@SUM(1)' })]))[0]!;
+    expect([bad['photo'], bad['guide']]).toEqual(["' =cmd|x", "'@SUM(1)"]);
+    expect(parsed(csvOf([photo({ photo: 'a\r\nb' })]))[0]!['photo']).toBe('a\r\nb');
+  });
+
+  it('name the light checks of the photo and of the outline in each row', () => {
+    const made = report();
+    const check = (code: string, region?: string) => ({ code, severity: 'care', text: '', remedy: '', ...(region && { region }) }) as LightCheck;
+    made.checks = [check('light-uneven'), check('tooth-small', 't'), check('tooth-small', 't')];
+    const of = (outline: string) => [...new Set(parsed(csvOf([photo({ report: made })])).filter((r) => r['outline'] === outline).map((r) => r['light_checks']))];
+    expect([of('t'), of('a')]).toEqual([['light-uneven tooth-small'], ['light-uneven']]);
   });
 
   it('have the names that the screen has, beside the ids', () => {
     const nameless: Scene = { ...SCENE, regions: [...SCENE.regions.map((r) => ({ ...r, name: '' })), { id: 'tooth-2', kind: 'tooth', name: '', outline: square(200, 100) }] };
-    const engine = new Engine();
-    const made = engine.read(engine.open(new Uint8Array([0xff])).id, nameless, {});
+    const made = report(nameless);
     made.ladders = [{ region: 't', zone: 'middle', tabs: [{ name: 'a', delta_e_00: 1, basis: 'in_photo' }] }] as unknown as typeof made.ladders;
-    const named = (rows: string[], at: number) => [...new Set(rows.map((l) => l.split(',').slice(at, at + 3).join()))];
-    const rows = csvOf(made, nameless, () => false).split('\r\n').slice(1, -1);
-    expect(named(rows, 0)).toEqual(['t,tooth,Tooth a', 'a,tab,Tab', 'tooth-2,tooth,Tooth b']);
-    expect([...new Set(rows.map((l) => l.split(',').at(-3)))].sort()).toEqual(['', 'Tab']);
-    const [blank] = csvOfPhotos([{ photo: 'a.jpg', scene: nameless, report: made, untrusted: (r) => (r === 'tooth-2' ? 'Dark.' : undefined) }]).split('\r\n').filter((l) => l.includes('Dark.'));
-    expect(blank).toMatch(/^a\.jpg,tooth-2,tooth,Tooth b,/);
-  });
-
-  it('leave out what is not to be trusted', () => {
-    const rest = csvOf(report(), SCENE, (region) => region === 't');
-    expect(rest).not.toMatch(/^t,/m);
-    expect(rest).toMatch(/^a,/m);
+    const rows = parsed(csvOf([photo({ scene: nameless, report: made, untrusted: (r) => (r === 'tooth-2' ? 'Dark.' : undefined) })]));
+    expect([...new Set(rows.map((r) => `${r['outline']},${r['kind']},${r['name']}`))]).toEqual(['t,tooth,Tooth a', 'a,tab,Tab', 'tooth-2,tooth,Tooth b']);
+    expect([...new Set(rows.map((r) => r['nearest_tab']))].sort()).toEqual(['', 'Tab']);
   });
 });
 
-describe('the numbers of many photos as one CSV', () => {
-  const sound = () => undefined;
-  const photos = [
-    { photo: 'a.jpg', scene: SCENE, report: report(), untrusted: sound },
-    { photo: 'b, c.jpg', scene: SCENE, report: report(), untrusted: (region?: string) => (region === undefined ? 'Lights of different colour meet.' : undefined) },
-    { photo: '=d.jpg', scene: SCENE, report: report(), untrusted: (region?: string) => (region === 't' ? 'Too dark.' : undefined) },
-    { photo: 'e.jpg', scene: SCENE, report: 'not read yet', untrusted: sound },
-  ];
-  const lines = csvOfPhotos(photos).split('\r\n').slice(0, -1);
-  const cells = (line: string) => line.replace(/"([^"]|"")*"/g, 'quoted').split(',');
+describe('the numbers of many photos', () => {
+  const rows = parsed(csvOf([
+    photo(),
+    photo({ photo: 'b, c.jpg', untrusted: (region) => (region === undefined ? 'Lights of different colour meet.' : undefined) }),
+    photo({ photo: '=d.jpg', untrusted: (region) => (region === 't' ? 'Too dark.' : undefined) }),
+    photo({ photo: 'e.jpg', report: 'not read yet' }),
+  ]));
+  const of = (name: string) => rows.filter((r) => r['photo'] === name);
 
-  it('has the photo before the numbers, and as many cells in each row', () => {
-    expect(lines[0]).toMatch(/^photo,outline,kind,name,zone,L\*,.*,nearest_basis,no_numbers_because$/);
-    for (const line of lines) expect(cells(line)).toHaveLength(cells(lines[0]!).length);
-    expect(lines.filter((l) => l.startsWith('a.jpg,'))).toHaveLength(2 * 4);
-    // The same numbers as in the photo's own table.
-    expect(lines[1]).toBe(`a.jpg,${csvOf(report(), SCENE, () => false).split('\r\n')[1]},`);
-    expect(lines.join('\n')).not.toMatch(/(^|,)=/m);
+  it('are one table, the same as that of one photo', () => {
+    expect(of('a.jpg')).toEqual(parsed(csvOf([photo()])));
   });
 
-  it('gives a reason where there must be no numbers', () => {
-    expect(lines.filter((l) => l.startsWith('"b, c.jpg"'))).toEqual([`"b, c.jpg"${','.repeat(21)}Lights of different colour meet.`]);
-    expect(lines.filter((l) => l.startsWith("'=d.jpg,t"))).toEqual([`'=d.jpg,t,tooth,'=1+1${','.repeat(18)}Too dark.`]);
-    expect(lines.filter((l) => l.startsWith("'=d.jpg,a"))).toHaveLength(4);
-    expect(lines.at(-1)).toBe(`e.jpg${','.repeat(21)}not read yet`);
+  it('give a reason where there must be no numbers', () => {
+    const blank = (row: Record<string, string> | undefined) => Object.entries(row!).filter(([key, text]) => /L\*|C\*|dE00|pixels|h_deg/.test(key) && text !== '');
+    expect(of('b, c.jpg')).toMatchObject([{ untrusted: 'yes', no_numbers_because: 'Lights of different colour meet.' }]);
+    expect(of("'=d.jpg").map((r) => [r['outline'], r['untrusted'], r['no_numbers_because']])).toEqual([['t', 'yes', 'Too dark.'], ...Array(4).fill(['a', 'no', ''])]);
+    expect(of('e.jpg')).toMatchObject([{ untrusted: 'yes', no_numbers_because: 'not read yet' }]);
+    for (const row of [of('b, c.jpg')[0], of("'=d.jpg")[0], of('e.jpg')[0]]) expect(blank(row)).toEqual([]);
   });
 });
 

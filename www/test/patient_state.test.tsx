@@ -106,7 +106,7 @@ describe('the view for the patient', () => {
   it('makes nothing of invented stains but an example', async () => {
     await open();
     await read();
-    change('book', { stains: { ...EMPTY_STAINS, demo: { ...BOOK, demo: true } } });
+    change('book', { stains: { ...EMPTY_STAINS, lent: { ...BOOK, demo: true } } });
     await planned();
     expect([patientPlan.value !== null, inventedPlan.value, said.value?.remedy]).toEqual([true, true, null]);
     change('mixed', { stains: { ...EMPTY_STAINS, own: { ...BOOK, swatches: BOOK.swatches.map((s) => ({ ...s, note: words.swatches.demoNote })) } } });
@@ -157,7 +157,7 @@ describe('how the pictures are looked at', () => {
   it('marks a calculated picture with invented stains as an example', async () => {
     await open();
     await read();
-    change('book', { stains: { ...EMPTY_STAINS, demo: { ...BOOK, demo: true } } });
+    change('book', { stains: { ...EMPTY_STAINS, lent: { ...BOOK, demo: true } } });
     await planned();
     const stop = startLooks();
     await vi.waitFor(() => expect(pressed().map(([text]) => text)).toEqual(['As it is', 'Brightness only', words.patient.example]));

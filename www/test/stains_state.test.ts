@@ -75,8 +75,8 @@ describe('swatches on the desk', () => {
     expect(problem.value?.title).toContain('“Umbra” is taken for “umbra”');
     expect(w.book.value.swatches).toHaveLength(1);
     await s.openSwatches(file(JSON.stringify({ ...BOOK, demo: true, swatches: [] })), 'demo');
-    expect([s.demoInUse.value, s.ownBook.value.swatches.length, w.book.value.swatches.length]).toEqual([true, 1, 0]);
-    s.leaveDemo();
+    expect([s.lentInUse.value, s.ownBook.value.swatches.length, w.book.value.swatches.length]).toEqual([true, 1, 0]);
+    s.leaveLent();
     expect(w.book.value.swatches).toHaveLength(1);
   });
 

@@ -81,16 +81,16 @@ describe('several files at once', () => {
     const labels: string[] = [];
     const { effect } = await import('@preact/signals');
     const stop = effect(() => void (opening.value && labels.push(`${opening.value.at} of ${opening.value.of}: ${opening.value.name}`)));
-    await openFiles([file('a.jpg'), bad('x.txt'), file('b.jpg'), bad('y.png')]);
+    await openFiles([file('a.jpg'), bad('x.pdf'), file('b.jpg'), bad('y.png')]);
     stop();
-    expect(labels).toEqual((['1 of 4: a.jpg', '2 of 4: x.txt', '3 of 4: b.jpg', '4 of 4: y.png']));
+    expect(labels).toEqual((['1 of 4: a.jpg', '2 of 4: x.pdf', '3 of 4: b.jpg', '4 of 4: y.png']));
     expect(names()).toEqual(['a.jpg', 'b.jpg']);
     expect(mode.value).toBe('photos');
     expect(incoming.value.map((i) => [i.name, i.state, i.why])).toEqual([
-      ['x.txt', 'failed', 'The file is not a picture.'],
+      ['x.pdf', 'failed', 'The file is not a picture.'],
       ['y.png', 'failed', 'The file is not a picture.'],
     ]);
-    expect(problem.value).toEqual({ title: '2 of 4 files could not be opened.', text: 'x.txt: The file is not a picture. y.png: The file is not a picture.', advice: 'The others are open.' });
+    expect(problem.value).toEqual({ title: '2 of 4 files could not be opened.', text: 'x.pdf: The file is not a picture. y.png: The file is not a picture.', advice: 'The others are open.' });
     add.dismiss(incoming.value[0]!);
     expect(incoming.value.map((i) => i.name)).toEqual(['y.png']);
     await atRest();

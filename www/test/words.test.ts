@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { parseSync } from 'vite';
 import { describe, expect, it } from 'vitest';
+import '../src/words/later';
 import { mixText } from '../src/views/plan/said';
 import { ENGLISH, words } from '../src/words';
 import * as german from '../src/words/de';

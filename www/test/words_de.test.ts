@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import '../src/words/later';
 import { Engine, initSync, type Plan, type PlanLimits } from '../pkg/tabside.js';
 import { THIRDS, type CheckCode, type Lab } from '../src/engine/types';
 import type { Said } from '../src/state/patient/facts';

@@ -1,11 +1,14 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import '../src/words/later';
 import type { CheckCode } from '../src/engine/types';
 import { AMOUNTS, type Amount, type Clause, type Difference, type Way } from '../src/state/patient/sentence_model';
 import type { Remedy } from '../src/state/patient/remedy_model';
 import { ENGLISH, language, words } from '../src/words';
 import { english } from '../src/words/en';
 import { engineWords } from '../src/words/engine';
+import { caseRows } from '../src/words/es/engine_case';
+import { caseTableRows } from '../src/words/es/engine_case_table';
 import { givenRows } from '../src/words/es/engine_given';
 import { lightRows } from '../src/words/es/engine_light';
 import { photoRows } from '../src/words/es/engine_photo';
@@ -127,7 +130,7 @@ describe('what the engine says, in Spanish', () => {
   const shape = (text: string) => text.replace(/\{[^{}"…]*\}/g, '{}').replace(/\s+/g, ' ').trim();
 
   it('has an entry for every sentence in the source of the engine', () => {
-    const rows = [...lightRows, ...photoRows, ...planRows, ...swatchRows, ...givenRows].map(([text]) => text.replace('{gap}', ' '));
+    const rows = [...lightRows, ...photoRows, ...planRows, ...swatchRows, ...caseRows, ...caseTableRows, ...givenRows].map(([text]) => text.replace('{gap}', ' '));
     const known = new Set(rows.flatMap((text) => [text, ...text.split(SENTENCES)]).map(shape));
     const files = readdirSync(RUST, { recursive: true, encoding: 'utf8' }).filter((f) => f.endsWith('.rs') && !f.startsWith('bin'));
     const literals = files.flatMap((f) => {

@@ -9,13 +9,14 @@ use crate::{machine, page, repo, setup};
 use std::ffi::OsString;
 use std::process::Command;
 
-/// The scene that the browser's benchmark reads, and its width: 12 megapixels at 3:2.
-const BENCH_SEED: &str = "1002";
+/// The scenes that the browser's benchmark reads, and their width: 12 megapixels at 3:2.
+const BENCH_SEEDS: [&str; 2] = ["1002", "1003"];
 const BENCH_WIDTH_PX: &str = "4240";
 
 /// The core natively, then the page in a real browser.
 pub fn bench() -> Result<()> {
-    let scripts = ["run.mjs", "page.mjs"].map(|name| repo::www().join("bench").join(name));
+    let scripts =
+        ["run.mjs", "page.mjs", "case.mjs"].map(|name| repo::www().join("bench").join(name));
     if let Some(missing) = scripts.iter().find(|script| !script.is_file()) {
         return Err(Failure::new(
             format!(
@@ -38,16 +39,18 @@ pub fn bench() -> Result<()> {
         "Read the first error above; it concerns the benchmarks in benches/.",
     )?;
     let folder = repo::scratch().join("bench");
-    render(&[
-        "random".as_ref(),
-        BENCH_SEED.as_ref(),
-        folder.as_os_str(),
-        BENCH_WIDTH_PX.as_ref(),
-    ])?;
+    for seed in BENCH_SEEDS {
+        render(&[
+            "random".as_ref(),
+            seed.as_ref(),
+            folder.as_os_str(),
+            BENCH_WIDTH_PX.as_ref(),
+        ])?;
+    }
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
-    let scene = folder.join(format!("random-{BENCH_SEED}"));
+    let [scene, second] = BENCH_SEEDS.map(|seed| folder.join(format!("random-{seed}")));
     for script in scripts {
         run(
             Command::new("node")
@@ -55,6 +58,7 @@ pub fn bench() -> Result<()> {
                 .current_dir(repo::www())
                 .env("TABSIDE_URL", &url)
                 .env("TABSIDE_BENCH_PHOTO", scene.with_extension("jpg"))
+                .env("TABSIDE_BENCH_SECOND", second.with_extension("jpg"))
                 .env("TABSIDE_BENCH_TRUTH", scene.with_extension("truth.json"))
                 .env(VARIABLE, &browser.program),
             AUTHOR,

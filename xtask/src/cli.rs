@@ -2,7 +2,7 @@
 
 use crate::fail::{Failure, Result, YOU};
 use crate::serve::DEFAULT_PORT;
-use crate::{bench, dist, serve, setup, tidy};
+use crate::{bench, dist, outside, serve, setup, single, tidy};
 use lexopt::prelude::*;
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -30,8 +30,13 @@ const COMMANDS: &[(&str, &str)] = &[
         "set up and run every check and test; --fast leaves out the browsers",
     ),
     (
-        "dist [--out DIR]",
-        "leave a folder that any static host can serve (default: dist/)",
+        "dist [--single] [--out DIR]",
+        "leave a folder that any static host can serve (default: dist/); --single leaves one HTML \
+         that opens without a server (default: dist-single/)",
+    ),
+    (
+        "outside",
+        "have what the program writes read by programs of others",
     ),
     ("setup", "install what is missing, and nothing else"),
     ("tidy", "check the rules for modules and files"),
@@ -99,6 +104,7 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
             }
             ("serve", Long("no-open")) => options.no_open = true,
             ("test", Long("fast")) => options.fast = true,
+            ("dist", Long("single")) => options.single = true,
             ("dist", Long("out")) => {
                 let value = args.value().map_err(|e| usage(&format!("--out: {e}")))?;
                 options.out = Some(PathBuf::from(value));
@@ -110,13 +116,16 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
         port,
         no_open,
         fast,
+        single,
         out,
     } = options;
     Ok(match name.as_str() {
         "help" => Command::Help,
         "serve" => Command::Run(Box::new(move || serve::run(port, !no_open))),
         "test" => Command::Test { fast },
+        "dist" if single => Command::Run(Box::new(move || single::run(out))),
         "dist" => Command::Run(Box::new(move || dist::run(out))),
+        "outside" => Command::Run(Box::new(|| outside::run().map(|line| println!("{line}")))),
         "setup" => Command::Run(Box::new(setup::run)),
         "tidy" => Command::Run(Box::new(|| tidy::run().map(|line| println!("{line}")))),
         "bench" => Command::Run(Box::new(bench::bench)),
@@ -129,6 +138,7 @@ struct Options {
     port: u16,
     no_open: bool,
     fast: bool,
+    single: bool,
     out: Option<PathBuf>,
 }
 
@@ -138,6 +148,7 @@ impl Default for Options {
             port: DEFAULT_PORT,
             no_open: false,
             fast: false,
+            single: false,
             out: None,
         }
     }
@@ -188,10 +199,22 @@ mod tests {
             (&["serve", "--port", "70000"], "70000"),
             (&["serve", "--fast"], "--fast"),
             (&["dist", "--out"], "--out"),
+            (&["serve", "--single"], "--single"),
             (&["setup", "more"], "more"),
         ] {
             let text = parsed(args).err().expect("must fail").to_string();
             assert!(text.contains(expected), "{args:?}: {text}");
+        }
+    }
+
+    #[test]
+    fn one_file_or_a_folder_can_be_asked_for() {
+        for args in [
+            &["dist", "--single"][..],
+            &["dist", "--single", "--out", "x"],
+            &["dist", "--out", "x"],
+        ] {
+            assert!(matches!(parsed(args), Ok(Command::Run(_))), "{args:?}");
         }
     }
 

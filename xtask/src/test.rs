@@ -7,7 +7,7 @@ use crate::server::Server;
 use crate::setup::browser::VARIABLE;
 use crate::setup::engines::{self, FIREFOX_VARIABLE};
 use crate::setup::{self, Engines, Tools};
-use crate::{machine, page, process, repo, size, tidy};
+use crate::{machine, outside, page, process, repo, size, tidy};
 use std::fmt::Write as _;
 use std::process::{Command, ExitCode};
 use std::time::{Duration, Instant};
@@ -35,6 +35,7 @@ const STEPS: &[Step] = &[
     step("lints, native", lints_native),
     step("lints, WebAssembly", lints_wasm),
     step("tests, native", tests_native),
+    step("files read by others", |_| outside::run().map(Some)),
     step("core for the page", |ready| {
         page::build_core(ready.tools()?).map(|()| None)
     }),

@@ -5,12 +5,11 @@ use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::{SystemTime, UNIX_EPOCH};
 use tabside::case::{
-    self, Case, KeptAs, KeptPhoto, KeptReading, OpenedCase, PhotoBytes, PhotoRole,
+    self, Case, KeptAs, KeptPhoto, KeptReading, OpenedCase, PhotoBytes, PhotoRole, lock,
 };
 use tabside::engine::Engine;
 use tabside::engine::case::{Outcome, read_photo};
 use tabside::photo::scrub::scrub;
-use tabside::reading::Guide;
 use tabside::{Error, Result};
 
 /// What `pack` was asked.
@@ -22,6 +21,7 @@ struct Packing {
     swatches: Option<PathBuf>,
     label: Option<String>,
     without_photos: bool,
+    passphrase: Option<PathBuf>,
 }
 
 /// A photo with what was said after it.
@@ -50,14 +50,19 @@ pub fn pack_command(parser: &mut lexopt::Parser) -> std::result::Result<String, 
         .map(|(id, bytes)| PhotoBytes { id, bytes })
         .collect();
     let written = case::write(&case, &given)?;
-    write_new(&out, &written.bytes)?;
+    let passphrase = asked.passphrase.as_deref().map(passphrase_in).transpose()?;
+    let file = match passphrase {
+        Some(passphrase) => lock::lock(&written.bytes, &passphrase)?,
+        None => written.bytes,
+    };
+    write_new(&out, &file)?;
     let removed: BTreeMap<&str, &[String]> = written
         .case
         .photos
         .iter()
         .map(|p| (p.name.as_str(), p.removed.as_slice()))
         .collect();
-    json(&serde_json::json!({ "bytes": written.bytes.len(), "removed": removed }))
+    json(&serde_json::json!({ "bytes": file.len(), "removed": removed }))
 }
 
 fn asked(parser: &mut lexopt::Parser) -> std::result::Result<Option<Packing>, Failure> {
@@ -79,6 +84,7 @@ fn asked(parser: &mut lexopt::Parser) -> std::result::Result<Option<Packing>, Fa
             Long("guide") => asked.guide = Some(parser.value()?.into()),
             Long("swatches") => asked.swatches = Some(parser.value()?.into()),
             Long("label") => asked.label = Some(parser.value()?.string()?),
+            Long("passphrase-file") => asked.passphrase = Some(parser.value()?.into()),
             Long("without-photos") => asked.without_photos = true,
             Value(path) if asked.out.is_none() => asked.out = Some(path.into()),
             Value(path) => asked.photos.push(Given {
@@ -104,7 +110,7 @@ fn gathered(asked: &Packing) -> std::result::Result<(Case, BTreeMap<String, Vec<
         ..Case::default()
     };
     if let Some(path) = &asked.guide {
-        case.guide = Some(Guide::from_json(&text(path)?).map_err(|e| named(path, e))?);
+        case.guide = Some(super::tables::guide_from(path)?);
     }
     if let Some(path) = &asked.swatches {
         case.swatches = Some(super::stains::parsed(
@@ -172,12 +178,12 @@ fn read_all(case: &mut Case, photos: &BTreeMap<String, Vec<u8>>) -> Result<()> {
 }
 
 pub fn unpack_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Failure> {
-    let [file, folder] = match super::stains::paths(parser, 2)? {
-        super::stains::Paths::Help => return Ok(HELP.to_owned()),
-        super::stains::Paths::These(paths) => <[PathBuf; 2]>::try_from(paths)
-            .map_err(|_| Failure::Usage("unpack needs FILE and DIR.".to_owned()))?,
+    let Some(asked) = to_open(parser, 2)? else {
+        return Ok(HELP.to_owned());
     };
-    let opened = opened(&file)?;
+    let [file, folder] = <[PathBuf; 2]>::try_from(asked.paths)
+        .map_err(|_| Failure::Usage("unpack needs FILE and DIR.".to_owned()))?;
+    let opened = opened(&file, asked.passphrase.as_deref())?;
     let mut files: BTreeMap<String, Vec<u8>> = BTreeMap::new();
     files.insert("case.json".to_owned(), json(&opened.case)?.into_bytes());
     if let Some(guide) = &opened.case.guide {
@@ -218,14 +224,13 @@ pub fn unpack_command(parser: &mut lexopt::Parser) -> std::result::Result<String
 }
 
 pub fn verify_command(parser: &mut lexopt::Parser) -> std::result::Result<String, Failure> {
-    let file = match super::stains::paths(parser, 1)? {
-        super::stains::Paths::Help => return Ok(HELP.to_owned()),
-        super::stains::Paths::These(paths) => paths
-            .into_iter()
-            .next()
-            .ok_or_else(|| Failure::Usage("verify needs a FILE.".to_owned()))?,
+    let Some(asked) = to_open(parser, 1)? else {
+        return Ok(HELP.to_owned());
     };
-    let verification = tabside::engine::case::verify(&opened(&file)?)?;
+    let [file] = <[PathBuf; 1]>::try_from(asked.paths)
+        .map_err(|_| Failure::Usage("verify needs a FILE.".to_owned()))?;
+    let opened = opened(&file, asked.passphrase.as_deref())?;
+    let verification = tabside::engine::case::verify(&opened)?;
     let text = json(&verification)?;
     match verification.outcome {
         Outcome::Same | Outcome::Rounded => Ok(text),
@@ -233,8 +238,57 @@ pub fn verify_command(parser: &mut lexopt::Parser) -> std::result::Result<String
     }
 }
 
-fn opened(path: &Path) -> Result<OpenedCase> {
-    case::read(&bytes(path)?).map_err(|e| named(path, e))
+/// A case that is to be opened, and where its passphrase stands.
+struct ToOpen {
+    paths: Vec<PathBuf>,
+    passphrase: Option<PathBuf>,
+}
+
+/// Nothing when help was asked for.
+fn to_open(
+    parser: &mut lexopt::Parser,
+    most: usize,
+) -> std::result::Result<Option<ToOpen>, Failure> {
+    use lexopt::prelude::*;
+    let mut asked = ToOpen {
+        paths: Vec::new(),
+        passphrase: None,
+    };
+    while let Some(argument) = parser.next()? {
+        match argument {
+            Long("help") | Short('h') => return Ok(None),
+            Long("passphrase-file") => asked.passphrase = Some(parser.value()?.into()),
+            Value(path) if asked.paths.len() < most => asked.paths.push(path.into()),
+            other => return Err(other.unexpected().into()),
+        }
+    }
+    Ok(Some(asked))
+}
+
+fn opened(path: &Path, passphrase: Option<&Path>) -> Result<OpenedCase> {
+    let mut file = bytes(path)?;
+    if lock::is_locked(&file) {
+        let from = passphrase.ok_or_else(|| {
+            Error::input(
+                format!("{} is encrypted.", path.display()),
+                "Give the file that holds its passphrase with --passphrase-file.",
+            )
+        })?;
+        file = lock::unlock(&file, &passphrase_in(from)?).map_err(|e| named(path, e))?;
+    }
+    case::read(&file).map_err(|e| named(path, e))
+}
+
+/// The first line of a file: what stands on a command line others can see.
+fn passphrase_in(path: &Path) -> Result<String> {
+    let found = text(path)?.lines().next().unwrap_or_default().to_owned();
+    if found.is_empty() {
+        return Err(Error::input(
+            format!("The first line of {} is empty.", path.display()),
+            "Write the passphrase there.",
+        ));
+    }
+    Ok(found)
 }
 
 fn unwritable(path: &Path, error: &std::io::Error) -> Error {
@@ -252,7 +306,7 @@ fn write_new(path: &Path, content: &[u8]) -> Result<()> {
 }
 
 /// The time now, ISO 8601 in UTC.
-fn now_utc() -> String {
+pub fn now_utc() -> String {
     let seconds = SystemTime::now()
         .duration_since(UNIX_EPOCH)
         .map_or(0, |d| d.as_secs());

@@ -86,7 +86,8 @@ pub fn table(text: &str) -> Result<Table> {
                 if out.rows.len() == MAX_ROWS {
                     return Err(too_many_rows());
                 }
-                out.rows.push((out.rows.len() + 1, std::mem::take(&mut row)));
+                out.rows
+                    .push((out.rows.len() + 1, std::mem::take(&mut row)));
             }
         }
     }
@@ -149,7 +150,13 @@ mod tests {
         assert_eq!(found.head, ["SAMPLE_ID", "LAB_L", "LAB_A", "LAB_B"]);
         assert_eq!(found.rows.len(), 2);
         assert_eq!(found.rows[0].1, ["A 1", "79.6", "-1.33", "13.05"]);
-        assert_eq!(found.rows[1], (2, ["A2", "76.07", "0.33", "16.73"].map(str::to_owned).to_vec()));
+        assert_eq!(
+            found.rows[1],
+            (
+                2,
+                ["A2", "76.07", "0.33", "16.73"].map(str::to_owned).to_vec()
+            )
+        );
         assert_eq!(found.conditions, ["WEIGHTING_FUNCTION ILLUMINANT, D50"]);
         assert!(is_cgats(SOUND) && !is_cgats("name,L*,a*,b*\nBEGIN_DATA,1,2,3"));
     }
@@ -164,9 +171,15 @@ mod tests {
             ("SAMPLE_ID LAB_L LAB_A LAB_B", ""),
         ] {
             let text = SOUND.replace(from, to);
-            assert_eq!(table(&text).map_err(|e| e.kind()), Err("file-damaged"), "{from}");
+            assert_eq!(
+                table(&text).map_err(|e| e.kind()),
+                Err("file-damaged"),
+                "{from}"
+            );
         }
-        let many = SOUND.replace("A2 76.07", &"X 1 2 3\n".repeat(3000)).replace("SETS 2", "SETS 3001");
+        let many = SOUND
+            .replace("A2 76.07", &"X 1 2 3\n".repeat(3000))
+            .replace("SETS 2", "SETS 3001");
         assert_eq!(table(&many).map_err(|e| e.kind()), Err("too-large"));
     }
 }

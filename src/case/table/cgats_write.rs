@@ -34,7 +34,8 @@ const OWN_FIELDS: [&str; 4] = ["REGION", "REGION_KIND", "ZONE", "DOUBT_DE00"];
 /// Writes a reading as CGATS.
 pub fn cgats(of: &Colours) -> Result<String> {
     let forbids = |region: Option<&str>| {
-        let severe = |c: &&LightCheck| c.severity == Severity::Retake && c.region.as_deref() == region;
+        let severe =
+            |c: &&LightCheck| c.severity == Severity::Retake && c.region.as_deref() == region;
         of.checks.iter().find(severe)
     };
     if let Some(check) = forbids(None) {
@@ -45,13 +46,19 @@ pub fn cgats(of: &Colours) -> Result<String> {
     }
     let mut comments = Vec::new();
     for check in &of.checks {
-        let region = check.region.as_deref().map_or_else(String::new, |r| format!(" {}", word(r)));
+        let region = check
+            .region
+            .as_deref()
+            .map_or_else(String::new, |r| format!(" {}", word(r)));
         comments.push(format!("# light check: {}{region}", code(check)?));
     }
     let mut sets = Vec::new();
     for reading in &of.readings {
         if forbids(Some(&reading.region)).is_some() {
-            comments.push(format!("# not to be trusted, left out: {}", word(&reading.region)));
+            comments.push(format!(
+                "# not to be trusted, left out: {}",
+                word(&reading.region)
+            ));
             continue;
         }
         if let Some(region) = of.scene.regions.iter().find(|r| r.id == reading.region) {
@@ -79,11 +86,20 @@ fn head(
     if let Some(created) = &of.created {
         writeln!(out, "CREATED\t\"{}\"", word(created))?;
     }
-    writeln!(out, "MEASUREMENT_SOURCE\t\"Read from a photo with a grey card\"")?;
+    writeln!(
+        out,
+        "MEASUREMENT_SOURCE\t\"Read from a photo with a grey card\""
+    )?;
     writeln!(out, "WEIGHTING_FUNCTION\t\"ILLUMINANT, D65\"")?;
     writeln!(out, "WEIGHTING_FUNCTION\t\"OBSERVER, 2 degree\"")?;
-    writeln!(out, "COMPUTATIONAL_PARAMETER\t\"WHITE_POINT, 95.047 100 108.883\"")?;
-    writeln!(out, "# DOUBT_DE00: the plus or minus on the colour in CIEDE2000, about 95 %")?;
+    writeln!(
+        out,
+        "COMPUTATIONAL_PARAMETER\t\"WHITE_POINT, 95.047 100 108.883\""
+    )?;
+    writeln!(
+        out,
+        "# DOUBT_DE00: the plus or minus on the colour in CIEDE2000, about 95 %"
+    )?;
     for line in comments {
         writeln!(out, "{line}")?;
     }
@@ -95,7 +111,11 @@ fn head(
         out,
         "SAMPLE_ID\tSAMPLE_NAME\tREGION\tREGION_KIND\tZONE\tLAB_L\tLAB_A\tLAB_B\tDOUBT_DE00"
     )?;
-    writeln!(out, "END_DATA_FORMAT\n\nNUMBER_OF_SETS\t{}\nBEGIN_DATA", sets.len())?;
+    writeln!(
+        out,
+        "END_DATA_FORMAT\n\nNUMBER_OF_SETS\t{}\nBEGIN_DATA",
+        sets.len()
+    )?;
     for (i, set) in sets.iter().enumerate() {
         writeln!(out, "{}\t{set}", i + 1)?;
     }
@@ -104,7 +124,11 @@ fn head(
 }
 
 fn rows(sets: &mut Vec<String>, region: &Region, reading: &RegionReading) {
-    let name = word(if region.name.trim().is_empty() { &region.id } else { &region.name });
+    let name = word(if region.name.trim().is_empty() {
+        &region.id
+    } else {
+        &region.name
+    });
     let kind = match region.kind {
         RegionKind::Tooth => "tooth",
         RegionKind::Restoration => "restoration",

@@ -27,8 +27,20 @@ pub const AXES: [&str; 3] = ["L*", "a*", "b*"];
 
 /// In order of preference.
 const NAMES: &[&str] = &[
-    "region", "name", "tab", "tabname", "shade", "shadename", "farbmuster", "muestra", "nombre",
-    "samplename", "label", "sample", "sampleid", "id",
+    "region",
+    "name",
+    "tab",
+    "tabname",
+    "shade",
+    "shadename",
+    "farbmuster",
+    "muestra",
+    "nombre",
+    "samplename",
+    "label",
+    "sample",
+    "sampleid",
+    "id",
 ];
 const ZONES: &[(&str, Zone)] = &[
     ("cervical", Zone::Cervical),
@@ -75,11 +87,7 @@ fn colour_of(head: &str) -> Option<(Option<Zone>, usize)> {
 /// Finds the columns of a table.
 pub fn columns(table: &Table) -> Result<Columns> {
     let heads: Vec<String> = table.head.iter().map(|h| bare(h)).collect();
-    let first = |words: &[&str]| {
-        words
-            .iter()
-            .find_map(|w| heads.iter().position(|h| h == w))
-    };
+    let first = |words: &[&str]| words.iter().find_map(|w| heads.iter().position(|h| h == w));
     let mut found: Vec<(Option<Zone>, [Option<usize>; 3])> = Vec::new();
     for (place, head) in table.head.iter().enumerate() {
         let Some((zone, axis)) = colour_of(head) else {
@@ -172,23 +180,50 @@ mod tests {
         for (head, want) in [
             (&["name", "L*", "a*", "b*"][..], (0, [1, 2, 3])),
             (&["b", "A", " l ", "Shade"], (3, [2, 1, 0])),
-            (&["SAMPLE_ID", "SAMPLE_NAME", "LAB_L", "LAB_A", "LAB_B"], (1, [2, 3, 4])),
-            (&["Tab", "CIE L* (D65)", "CIE a* (D65)", "CIE b* (D65)", "C*", "h"], (0, [1, 2, 3])),
+            (
+                &["SAMPLE_ID", "SAMPLE_NAME", "LAB_L", "LAB_A", "LAB_B"],
+                (1, [2, 3, 4]),
+            ),
+            (
+                &[
+                    "Tab",
+                    "CIE L* (D65)",
+                    "CIE a* (D65)",
+                    "CIE b* (D65)",
+                    "C*",
+                    "h",
+                ],
+                (0, [1, 2, 3]),
+            ),
         ] {
             let found = of(head).map(|c| (c.name, c.colours));
             assert_eq!(found, Ok((want.0, vec![(None, want.1)])), "{head:?}");
         }
-        let wide = of(&["name", "cervical L*", "cervical a*", "cervical b*", "L_whole", "a_whole", "b_whole"]);
+        let wide = of(&[
+            "name",
+            "cervical L*",
+            "cervical a*",
+            "cervical b*",
+            "L_whole",
+            "a_whole",
+            "b_whole",
+        ]);
         assert_eq!(
             wide.map(|c| c.colours),
-            Ok(vec![(Some(Zone::Cervical), [1, 2, 3]), (Some(Zone::Whole), [4, 5, 6])])
+            Ok(vec![
+                (Some(Zone::Cervical), [1, 2, 3]),
+                (Some(Zone::Whole), [4, 5, 6])
+            ])
         );
     }
 
     #[test]
     fn what_is_missing_is_named() {
         for (head, word) in [
-            (&["name", "L*", "a*"][..], "for b*; its columns are: name, L*, a*."),
+            (
+                &["name", "L*", "a*"][..],
+                "for b*; its columns are: name, L*, a*.",
+            ),
             (&["L*", "a*", "b*"], "for the name;"),
             (&["name", "XYZ_X", "XYZ_Y", "XYZ_Z"], "holds XYZ, no L*a*b*"),
             (&["name", "SPECTRAL_NM400"], "holds spectra"),
@@ -196,7 +231,10 @@ mod tests {
             (&["name", "L*", "L", "a", "b"], "two columns for L*"),
         ] {
             let said = of(head).map_err(|e| e.to_string());
-            assert!(said.as_ref().is_err_and(|e| e.contains(word)), "{head:?}: {said:?}");
+            assert!(
+                said.as_ref().is_err_and(|e| e.contains(word)),
+                "{head:?}: {said:?}"
+            );
         }
     }
 }

@@ -10,7 +10,7 @@ pub fn table(text: &str) -> Result<Table> {
     let (text, said) = match text.split_once('\n') {
         // What some spreadsheets write first.
         Some((first, rest)) if first.trim_end().len() == 5 && first.starts_with("sep=") => {
-            (rest, first.bytes().nth(4))
+            (rest, first.as_bytes().get(4).copied())
         }
         _ => (text, None),
     };
@@ -29,7 +29,9 @@ pub fn table(text: &str) -> Result<Table> {
             return Ok(out);
         }
         let row = rows.at(at);
-        let cells = record.iter().map(|c| String::from_utf8_lossy(c).trim().to_owned());
+        let cells = record
+            .iter()
+            .map(|c| String::from_utf8_lossy(c).trim().to_owned());
         if out.head.is_empty() {
             if record.len() > MAX_COLUMNS {
                 return Err(Error::too_large(
@@ -82,10 +84,7 @@ fn delimiter(text: &str) -> u8 {
         }
     }
     let most = counts.iter().map(|c| c.1).max().unwrap_or(0);
-    counts
-        .iter()
-        .find(|c| c.1 == most)
-        .map_or(b',', |c| c.0)
+    counts.iter().find(|c| c.1 == most).map_or(b',', |c| c.0)
 }
 
 /// Row numbers as a spreadsheet shows them: a reader's own count leaves out empty lines.

@@ -45,7 +45,10 @@ pub fn entries(table: &Table) -> Result<Entries> {
     let mut numbers = Numbers::default();
     for (row, cells) in &table.rows {
         let cell = |at: usize| cells.get(at).map_or("", |c| c.trim());
-        if columns.kind.is_some_and(|at| !matches!(bare(cell(at)).as_str(), "" | "tab")) {
+        if columns
+            .kind
+            .is_some_and(|at| !matches!(bare(cell(at)).as_str(), "" | "tab"))
+        {
             out.others = true;
             continue;
         }
@@ -65,7 +68,12 @@ pub fn entries(table: &Table) -> Result<Entries> {
             }
             out.source = source.or(out.source);
         }
-        if let Some(doubt) = columns.doubt.map(|at| numbers.read(*row, cell(at))).transpose()?.flatten() {
+        if let Some(doubt) = columns
+            .doubt
+            .map(|at| numbers.read(*row, cell(at)))
+            .transpose()?
+            .flatten()
+        {
             out.doubt = Some(out.doubt.unwrap_or(0.0).max(doubt));
         }
         take(&mut out.tabs, *row, name, &found)?;
@@ -98,10 +106,10 @@ fn colours_of<'a>(
         match values {
             [Some(l), Some(a), Some(b)] => {
                 let lab = [l, a, b];
-                for ((value, axis), (least, most)) in lab
-                    .iter()
-                    .zip(AXES)
-                    .zip([(0.0, 110.0), (-105.0, 105.0), (-105.0, 105.0)])
+                for ((value, axis), (least, most)) in
+                    lab.iter()
+                        .zip(AXES)
+                        .zip([(0.0, 110.0), (-105.0, 105.0), (-105.0, 105.0)])
                 {
                     if !(least..=most).contains(value) {
                         return Err(fault(
@@ -139,14 +147,23 @@ fn name_of(row: usize, cell: &str) -> Result<String> {
     }
     if name.starts_with(['=', '+', '-', '@']) {
         return Err(fault(
-            format!("Row {row}: the name “{}” begins like a formula of a spreadsheet.", shown(name)),
+            format!(
+                "Row {row}: the name “{}” begins like a formula of a spreadsheet.",
+                shown(name)
+            ),
             "Write the tab's name itself.",
         ));
     }
-    let odd = |c: char| c.is_control() || matches!(c, '<' | '>' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}');
+    let odd = |c: char| {
+        c.is_control()
+            || matches!(c, '<' | '>' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    };
     if name.contains(odd) {
         return Err(fault(
-            format!("Row {row}: the name “{}” holds signs that belong to no name.", shown(name)),
+            format!(
+                "Row {row}: the name “{}” holds signs that belong to no name.",
+                shown(name)
+            ),
             "Write the tab's name itself.",
         ));
     }

@@ -1,6 +1,7 @@
 //! A file of tab colours – the program's own JSON, CSV or CGATS – to a shade guide, with remarks on
 //! what had to be assumed or changed.
 
+use super::columns::bare;
 use super::entries::{Entry, entries};
 use super::{FORM, MAX_BYTES, Table, cgats_read, csv_read, shown};
 use crate::colour::adaptation::bradford;
@@ -30,7 +31,10 @@ enum Light {
 pub fn guide_from(bytes: &[u8], name: &str) -> Result<ReadGuide> {
     if bytes.len() > MAX_BYTES {
         return Err(Error::too_large(
-            format!("The table has {} bytes; at most {MAX_BYTES} are read.", bytes.len()),
+            format!(
+                "The table has {} bytes; at most {MAX_BYTES} are read.",
+                bytes.len()
+            ),
             "Keep the rows that are needed.",
         ));
     }
@@ -76,12 +80,17 @@ fn from_table(table: &Table, name: &str) -> Result<ReadGuide> {
             remarks.push(what.to_owned());
         }
     };
-    say(light == Light::D50, "The colours stand for D50; they were adapted to D65 (Bradford).");
+    say(
+        light == Light::D50,
+        "The colours stand for D50; they were adapted to D65 (Bradford).",
+    );
     say(
         light == Light::Unsaid,
         "The table does not say for which light its colours stand; they are taken as D65.",
     );
-    let source = read.source.or(table.measured.then_some(GuideSource::Measured));
+    let source = read
+        .source
+        .or(table.measured.then_some(GuideSource::Measured));
     say(
         source.is_none(),
         "The table does not say whether its colours were measured on your own tabs; they are taken for \
@@ -100,10 +109,17 @@ fn from_table(table: &Table, name: &str) -> Result<ReadGuide> {
         ));
     }
     let to_d65 = (light == Light::D50).then(|| bradford(WHITE_D50, WHITE_D65));
-    let tabs: Result<Vec<GuideTab>> = read.tabs.iter().map(|t| tab_of(t, to_d65.as_ref())).collect();
+    let tabs: Result<Vec<GuideTab>> = read
+        .tabs
+        .iter()
+        .map(|t| tab_of(t, to_d65.as_ref()))
+        .collect();
     let tabs = tabs?;
     if tabs.is_empty() {
-        return Err(Error::input("The table has no row with the colour of a tab.", FORM));
+        return Err(Error::input(
+            "The table has no row with the colour of a tab.",
+            FORM,
+        ));
     }
     let guide = Guide {
         name: name.to_owned(),
@@ -159,16 +175,35 @@ fn mean(labs: &[Lab; 3]) -> Lab {
 
 /// What a file says of light and observer: in CGATS by keywords, in CSV by the names of its columns.
 fn light(table: &Table) -> Result<Light> {
-    let said = table.conditions.iter().chain(&table.head);
+    let of_rows = table
+        .head
+        .iter()
+        .position(|h| matches!(bare(h).as_str(), "illuminant" | "lichtart" | "iluminante"));
+    let of_rows = of_rows.into_iter().flat_map(|at| {
+        let cells = table
+            .rows
+            .iter()
+            .filter_map(move |(_, cells)| cells.get(at));
+        cells
+            .filter(|c| !c.is_empty())
+            .map(|c| format!("ILLUMINANT {c}"))
+    });
+    let said = table.conditions.iter().cloned().chain(of_rows);
+    // The name of a column says only what it says: D65, D50, 10°.
+    let heads = table
+        .head
+        .iter()
+        .map(|h| h.to_lowercase().replace("illuminant", ""));
     let mut out = Light::Unsaid;
-    for text in said {
+    for text in said.chain(heads) {
         let upper = text.to_uppercase();
         let words: Vec<&str> = upper
             .split(|c: char| !c.is_alphanumeric())
             .filter(|w| !w.is_empty())
             .collect();
         let has = |word: &str| words.contains(&word);
-        if has("10DEG") || has("1964") || (upper.contains("OBSERVER") && has("10")) {
+        let angle = upper.contains("OBSERVER") || upper.contains("DEG");
+        if has("10DEG") || has("1964") || upper.contains("10°") || (angle && has("10")) {
             return Err(Error::unsupported(
                 "The colours stand for the 10° observer.",
                 "Export them for D65 and the 2° observer.",

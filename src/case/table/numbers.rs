@@ -37,7 +37,9 @@ impl Numbers {
         if let Some(sign) = text.chars().find(|c| matches!(c, '.' | ',')) {
             if self.sign.is_some_and(|seen| seen != sign) {
                 return Err(Error::input(
-                    format!("Row {row}: some numbers have a decimal point, others a decimal comma."),
+                    format!(
+                        "Row {row}: some numbers have a decimal point, others a decimal comma."
+                    ),
                     "Write all of them in one way.",
                 ));
             }
@@ -79,8 +81,20 @@ mod tests {
     #[test]
     fn what_is_no_number_is_named_with_its_row() {
         for bad in [
-            "NaN", "nan", "inf", "-Infinity", "1e999", "=1+1", "1.234,5", "1,2,3", "0x10", "79.6 %",
-            "--1", "1e", "<b>", "٣",
+            "NaN",
+            "nan",
+            "inf",
+            "-Infinity",
+            "1e999",
+            "=1+1",
+            "1.234,5",
+            "1,2,3",
+            "0x10",
+            "79.6 %",
+            "--1",
+            "1e",
+            "<b>",
+            "٣",
         ] {
             let said = Numbers::default().read(7, bad).map_err(|e| e.to_string());
             assert!(

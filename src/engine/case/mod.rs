@@ -144,12 +144,7 @@ pub fn compare_photo(
     }
 }
 
-fn compared(
-    case: &Case,
-    photo: &KeptPhoto,
-    kept: &Value,
-    now: &Value,
-) -> PhotoVerification {
+fn compared(case: &Case, photo: &KeptPhoto, kept: &Value, now: &Value) -> PhotoVerification {
     let mut out = unchecked(photo, Vec::new());
     let found = Compared::of(kept, now);
     out.largest_delta_e_00 = found.largest_delta_e_00;

@@ -89,10 +89,10 @@ pub struct PhotoVerification {
     #[serde(skip_serializing_if = "Option::is_none")]
     pub largest_delta_e_00: Option<f64>,
     /// Why they are not the same.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub reasons: Vec<Reason>,
     /// The first differences, in the order of the report.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub differences: Vec<Difference>,
     /// How many more there are.
     pub further: u32,
@@ -111,6 +111,6 @@ pub struct Verification {
     /// One per photo with a scene.
     pub photos: Vec<PhotoVerification>,
     /// Notes about the file.
-    #[serde(skip_serializing_if = "Vec::is_empty")]
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub notes: Vec<CaseNote>,
 }

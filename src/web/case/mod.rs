@@ -1,6 +1,8 @@
 //! The page's door to files of cases. Plain data crosses as JSON text in the forms of the published
 //! schemas; photos cross as bytes.
 
+mod tables;
+
 use super::throw;
 use crate::case::{self, Case, OpenedCase, PhotoBytes};
 use crate::engine::case::compare_photo;
@@ -23,9 +25,7 @@ fn from_text<T: DeserializeOwned>(text: &str) -> Result<T, JsValue> {
 #[wasm_bindgen]
 pub fn scrub_photo(bytes: &[u8]) -> Result<Vec<u8>, JsValue> {
     console_error_panic_hook::set_once();
-    scrub::scrub(bytes)
-        .map(|s| s.bytes)
-        .map_err(|e| throw(&e))
+    scrub::scrub(bytes).map(|s| s.bytes).map_err(|e| throw(&e))
 }
 
 /// A case file that is being made.

@@ -1,5 +1,6 @@
 /** What a user does, by the page's own words, in any engine. */
 import { fileURLToPath } from 'node:url';
+import { address } from '../browser';
 import { rest, type Driver } from './driver';
 import { locate } from './in_page';
 
@@ -16,6 +17,20 @@ export async function loaded(driver: Driver): Promise<string[]> {
     before = asked.length;
     await rest(QUIET_MS);
   }
+}
+
+/** The page as on a first visit: nothing is kept. */
+export async function anew(driver: Driver): Promise<void> {
+  await driver.goto(address());
+  await driver.evaluate(() => {
+    const gone = window as { gone?: boolean };
+    localStorage.clear();
+    sessionStorage.clear();
+    indexedDB.deleteDatabase('tabside').onsuccess = () => (gone.gone = true);
+    return true;
+  });
+  await driver.waitFor('nothing is kept', () => (window as { gone?: boolean }).gone);
+  await driver.goto(address());
 }
 
 export const narrow = (driver: Driver): Promise<boolean> => driver.evaluate(() => matchMedia('(max-width: 640px)').matches);

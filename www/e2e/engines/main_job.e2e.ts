@@ -11,7 +11,7 @@ import { address } from '../browser';
 import type { Driver } from './driver';
 import { ENGINES, SIZES, sizeName } from './engines';
 import { low, overhear, overheard, wide } from './in_page';
-import { coats, DEMO_PHOTO, loaded, openDemo, openDepths, patientBack, patientShown, planned, planShown, readingShown, show, typeColours } from './job';
+import { anew, coats, DEMO_PHOTO, loaded, openDemo, openDepths, patientBack, patientShown, planned, planShown, readingShown, show, typeColours } from './job';
 
 /** What must have crossed from the worker: the photo, its decoded pixels as shown (2 MP), the whole report, the whole plan. */
 const ANSWERS = ['open', 'preview 2000000', 'read', 'plan'];
@@ -45,7 +45,7 @@ describe.each(ENGINES)('%s', (name, open) => {
   it.each(SIZES.map((size) => [sizeName(size), size] as const))('%s: demo → answer → plan → patient', async (at, size) => {
     keepPicture();
     await driver.setViewport(size);
-    await driver.goto(address());
+    await anew(driver);
     expect(await driver.evaluate(() => [innerWidth, innerHeight])).toEqual([size.width, size.height]);
     await driver.evaluate(overhear);
     const before = await loaded(driver);
@@ -88,7 +88,7 @@ describe.each(ENGINES)('%s', (name, open) => {
   it('a photo of one’s own is opened from a file, searched and read', async () => {
     keepPicture();
     await driver.setViewport(SIZES[0]!);
-    await driver.goto(address());
+    await anew(driver);
     await driver.evaluate(overhear);
     const before = await loaded(driver);
     await driver.setFiles({ button: 'Open a photo' }, DEMO_PHOTO);
@@ -105,7 +105,7 @@ describe.each(ENGINES)('%s', (name, open) => {
   it('colours that are typed, without a photo, give a plan', async () => {
     keepPicture();
     await driver.setViewport(SIZES[0]!);
-    await driver.goto(address());
+    await anew(driver);
     await driver.evaluate(overhear);
     await driver.click({ button: 'Plan by typed colours' });
     await driver.click({ button: 'Typed' });

@@ -1,12 +1,15 @@
-/** Files of cases, as the page asks for them. Their worker begins with the first call and rests when nothing is asked of it. */
+/** Files of cases, as the page asks for them. Their worker begins with the first call. */
 import { MAX_FILE_BYTES } from './desk';
 import { WorkerClient, type CallOptions, type WorkerLike } from './client';
-import type { Case, CaseNote, PhotoVerification } from './case_types';
+import type { Case, CaseNote, Colours, PhotoVerification, ReadGuide } from './case_types';
 import { EngineError, type Report } from './types';
 import type { CaseCalls, PhotoFile } from '../worker/case_protocol';
 
-/** A worker that was asked for nothing this long is ended: the memory of what it read is given back. */
+/** A worker that held more than this, and was asked for nothing this long, is ended: its memory is given back. */
+const LARGE_BYTES = 64 * 1024 * 1024;
 const REST_MS = 20_000;
+/** No shade guide is larger. */
+const MAX_TABLE_BYTES = 4 << 20;
 
 export interface OpenedCase {
   readonly case: Case;
@@ -20,9 +23,15 @@ export interface OpenedCase {
 export class CaseDesk {
   readonly #client: WorkerClient<CaseCalls>;
   #resting: ReturnType<typeof setTimeout> | undefined;
+  #large = false;
 
   constructor(makeWorker: () => WorkerLike) {
     this.#client = new WorkerClient<CaseCalls>(makeWorker);
+  }
+
+  /** A file will be saved or opened: the worker begins while the user still chooses. */
+  begin(): void {
+    void this.#ask('begin', []).catch(() => {});
   }
 
   /** The file, and the case as it stands in it. */
@@ -47,13 +56,30 @@ export class CaseDesk {
     return JSON.parse(await this.#ask('compare', [JSON.stringify(kept), photo, now && JSON.stringify(now)], options)) as PhotoVerification;
   }
 
+  /** A reading as CGATS text for other colour tools. */
+  cgats(of: Colours, options?: CallOptions): Promise<string> {
+    return this.#ask('cgats', [JSON.stringify(of)], options);
+  }
+
+  /** A shade guide from JSON, CSV or CGATS; `name` is what it is called where the file does not say. */
+  async guide(file: Blob, name: string, options: CallOptions & { tooLarge: string }): Promise<ReadGuide> {
+    if (file.size > MAX_TABLE_BYTES) throw new EngineError('too-large', options.tooLarge);
+    return JSON.parse(await this.#ask('guide', [file, name], options)) as ReadGuide;
+  }
+
+  #rest(): void {
+    this.#large = false;
+    this.#client.rest();
+  }
+
   async #ask<K extends keyof CaseCalls>(call: K, args: Parameters<CaseCalls[K]>, options?: CallOptions): Promise<ReturnType<CaseCalls[K]>> {
     clearTimeout(this.#resting);
+    const blobs = args.flat().map((a) => (a instanceof Blob ? a : (a as Partial<PhotoFile> | undefined)?.file));
+    this.#large ||= blobs.reduce((sum, blob) => sum + (blob?.size ?? 0), 0) > LARGE_BYTES;
     try {
       return await this.#client.call(call, args, options);
     } finally {
-      clearTimeout(this.#resting);
-      this.#resting = setTimeout(() => this.#client.rest(), REST_MS);
+      if (this.#large) this.#resting = setTimeout(() => this.#rest(), REST_MS);
     }
   }
 }

@@ -67,3 +67,17 @@ export interface PhotoVerification {
   /** How many more there are. */
   further: number;
 }
+
+/** What is written as CGATS. */
+export interface Colours extends Pick<Report, 'version' | 'scene' | 'readings' | 'checks'> {
+  /** What the photo is called. */
+  photo: string;
+  /** ISO 8601. */
+  created: string;
+}
+
+export interface ReadGuide {
+  guide: Guide;
+  /** What was assumed or changed, in plain words. */
+  remarks: string[];
+}

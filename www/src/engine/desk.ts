@@ -6,6 +6,7 @@ import type { Calls } from '../worker/protocol';
 import { WorkerClient, type CallOptions, type WorkerLike } from './client';
 import { fingerprint } from './fingerprint';
 import { Held } from './held';
+import { AbsentError, emptyPicture, sameScene, scaledScene } from './absent';
 import { StainCalls } from './stain_calls';
 import {
   EngineError, type Colour, type ColourPair, type Difference, type Found, type FoundRegion, type Guide, type LightCheck, type Patch, type PhotoInfo, type Point, type Preview, type Rect, type Report,
@@ -23,11 +24,13 @@ export interface OpenPhoto {
   readonly kept?: KeptPhotoReading | undefined;
 }
 
-/** Of a photo whose case came without it. */
+/** Of a photo whose case came without it, or without its partner. */
 export interface KeptPhotoReading {
   readonly report: Report | undefined;
-  /** How large the copy for the eye is, in each direction, against the photo; 0 when there is none. */
+  /** How large the copy for the eye is, in each direction, against the photo: 1 for the photo itself, 0 when there is none. */
   readonly scale: number;
+  /** Of the file that the reading was made from. */
+  readonly sha256?: string | undefined;
 }
 
 export interface ReadRequest {
@@ -47,6 +50,16 @@ export interface Planned {
   region: string;
   book: SwatchBook;
   zones: ZonePlan[];
+}
+
+function notACopy({ kept }: OpenPhoto): void {
+  if (kept && kept.scale !== 1) throw new AbsentError();
+}
+
+/** What was kept holds for the scene it was read from. */
+function keptReport({ report }: KeptPhotoReading, scene: Scene): Report {
+  if (!report || !sameScene(report.scene, scene)) throw new AbsentError();
+  return report;
 }
 
 export class Desk {
@@ -105,11 +118,13 @@ export class Desk {
   }
 
   preview(photo: OpenPhoto, maxPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#about(photo, options, (id) => this.#client.call('preview', () => [id(), maxPx], options));
+    if (photo.kept?.scale === 0) return Promise.resolve(emptyPicture(photo.info));
+    return this.#about(photo, options, (id) => this.#client.call('preview', () => [id(), maxPx], options), true);
   }
 
   /** The same photo gives the same: it is looked for once. */
-  find(photo: OpenPhoto, options?: CallOptions): Promise<Found> {
+  async find(photo: OpenPhoto, options?: CallOptions): Promise<Found> {
+    notACopy(photo);
     const call = () => this.#held.ensure(photo, options).then(() => this.#client.call('find', () => [this.#held.id(photo)], options));
     return this.#held.inTurn(async () => this.#held.entry(photo).found ?? (this.#held.entry(photo).found = await call()), options);
   }
@@ -131,10 +146,13 @@ export class Desk {
   }
 
   straightened(photo: OpenPhoto, scene: Scene, region: string, heightPx: number, options?: CallOptions): Promise<Preview> {
-    return this.#about(photo, options, (id) => this.#client.call('straightened', () => [id(), scene, region, heightPx], options));
+    const inCopy = scaledScene(scene, photo.kept?.scale ?? 1);
+    return this.#about(photo, options, (id) => this.#client.call('straightened', () => [id(), inCopy, region, heightPx], options), true);
   }
 
-  read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
+  async read(wanted: ReadRequest, options?: CallOptions): Promise<Report> {
+    const { kept } = wanted.photo;
+    if (kept) return keptReport(kept, wanted.scene);
     return this.#with(wanted, options, (id) => this.#client.call('read', () => [id(), wanted.scene, { target: wanted.target }], options));
   }
 
@@ -168,8 +186,10 @@ export class Desk {
     return this.#client.call('differences', [Float64Array.from(pairs.flatMap(({ from, to }) => [...numbers(from), ...numbers(to)]))], options);
   }
 
-  #about<T>(photo: OpenPhoto, options: CallOptions | undefined, call: (id: () => number) => Promise<T>): Promise<T> {
+  /** Of a reduced copy only what is for the eye can be asked (`forTheEye`). */
+  #about<T>(photo: OpenPhoto, options: CallOptions | undefined, call: (id: () => number) => Promise<T>, forTheEye = false): Promise<T> {
     return this.#held.inTurn(async () => {
+      if (!forTheEye) notACopy(photo);
       await this.#held.ensure(photo, options);
       return call(() => this.#held.id(photo));
     }, options);
@@ -179,6 +199,7 @@ export class Desk {
   #with<T>({ photo, polarised, guide }: ReadRequest, options: CallOptions | undefined, call: (id: () => number) => Promise<T>): Promise<T> {
     const held = this.#held;
     return held.inTurn(async () => {
+      notACopy(photo);
       await held.ensure(photo, options);
       if (polarised) await held.ensure(polarised, options);
       if (guide !== this.#guide) {

@@ -4,6 +4,7 @@
  */
 import type { Calls } from '../worker/protocol';
 import type { CallOptions, WorkerClient } from './client';
+import { AbsentError } from './absent';
 import type { OpenPhoto } from './desk';
 import { EngineError, type Found, type Opened } from './types';
 
@@ -105,8 +106,7 @@ export class Held {
   }
 
   async #decode(entry: Entry, options?: CallOptions): Promise<Opened> {
-    // No sentence of the engine: who asks says it in words of the page (`absent`).
-    if (!entry.file) throw new EngineError('input', '');
+    if (!entry.file) throw new AbsentError();
     [...this.#decoded].slice(0, Math.max(0, this.#decoded.size - MAX_DECODED + 1)).forEach((e) => this.#close(e));
     const opened = await this.client.call('open', [entry.file], options);
     entry.id = opened.id;

@@ -2,6 +2,7 @@
  * Registers the service worker, once the page stands, and watches for a newer version. Nothing is taken
  * over and nothing reloads by itself.
  */
+import { fetchLanguages } from '../state/language';
 import { leaveUnasked, newVersion, noticeClosed, programCopy } from '../state/offline';
 import type { Answer, Wish } from './talk';
 
@@ -44,6 +45,8 @@ function watch(registration: ServiceWorkerRegistration): void {
 export async function startOffline(): Promise<void> {
   // Not while developing, and only where the browser allows it: https, or this machine.
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
+  // The page first has all that it wants for itself; what it has is not fetched twice.
+  await fetchLanguages();
   try {
     // Some test harnesses and private modes give nothing.
     const registration = (await navigator.serviceWorker.register('./sw.js', { updateViaCache: 'none' })) as ServiceWorkerRegistration | undefined;

@@ -1,7 +1,7 @@
 /** What of a view's depth is open: remembered while the page is, and nothing of it is undone. */
 import { signal } from '@preact/signals';
 
-export type DepthName = 'stands' | 'tabs' | 'how' | 'evenness' | 'numbers' | 'outlines' | 'retake' | 'tabs-check' | 'notes';
+export type DepthName = 'stands' | 'tabs' | 'how' | 'evenness' | 'numbers' | 'outlines' | 'retake' | 'tabs-check' | 'notes' | 'verified';
 
 const open = signal<ReadonlySet<DepthName>>(new Set());
 

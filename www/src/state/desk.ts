@@ -31,6 +31,11 @@ export function startWith(next: Partial<Doc>): void {
   history.value = startHistory({ ...doc.value, ...next });
 }
 
+/** Another case lies on the desk: undo does not lead back to the one before. */
+export function putDesk(next: Doc): void {
+  set(startHistory(next));
+}
+
 /** What is only looked at otherwise: no step of undo. */
 export function lookAt(next: Partial<Doc>): void {
   set(inPlace(history.value, { ...doc.value, ...next }));

@@ -27,6 +27,8 @@ export function dropSearch(): void {
 
 export async function search(open: OpenPhoto): Promise<void> {
   dropSearch();
+  // There is nothing to look at.
+  if (open.kept) return;
   const mine = newest;
   const wanted = () => mine === newest && photo.value === open;
   searching.value = true;

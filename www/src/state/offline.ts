@@ -4,6 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { Answer } from '../offline/talk';
+import { mayLose } from './tray/loss';
 
 /** `file`: all of it is one file, and there is no copy. */
 export type ProgramCopy = 'none' | 'kept' | 'file';
@@ -16,7 +17,7 @@ export const newVersion = signal<(() => Promise<Answer>) | null>(null);
 /** The notice was closed; the dialog still offers it. */
 export const noticeClosed = signal(false);
 
-/** From here on the page is left without the browser's question: it was asked before. */
+/** The page is about to be left without the browser's question: the user was asked before. */
 export function leaveUnasked(): void {
-  window.addEventListener('beforeunload', (event) => event.stopImmediatePropagation(), { capture: true });
+  mayLose.value = false;
 }

@@ -4,6 +4,7 @@ import { desk } from '../engine/instance';
 import { words } from '../words';
 import { demoPhoto, demoScene } from './demo_files';
 import { change, defaultGuide, doc, photo } from './desk';
+import { dialog } from './dialogs';
 import { dropSearch, search } from './find';
 import { nextStep } from './flow';
 import { report } from './problems';
@@ -69,7 +70,9 @@ export async function openScene(file: Blob, name: string): Promise<void> {
   }
 }
 
+/** Tables are read by what comes with the parts of the page that are fetched later. */
 export async function openGuide(file: Blob, name: string): Promise<void> {
+  if (isTable({ name })) return (await import('../views/parts')).openTable(file, name);
   try {
     const guide = await desk.checkGuide(guideFromJson(await file.text()));
     change(words.edits.loadGuide(guide.name), { guide });
@@ -79,7 +82,7 @@ export async function openGuide(file: Blob, name: string): Promise<void> {
   }
 }
 
-/** One click: the demo photo with its scene. The only files fetched after the page itself. */
+/** One click: the demo photo with its scene. */
 export async function openDemo(): Promise<void> {
   if (!hasRoom()) return sayFull();
   try {
@@ -98,12 +101,27 @@ export async function openDemo(): Promise<void> {
   }
 }
 
+const isCase = (file: File): boolean => /\.tabside$/i.test(file.name);
+
+/** What cases need comes with the parts of the page that are fetched later. */
+export async function openCase(file: Blob, name: string): Promise<void> {
+  const { openCaseFile, waitingFile } = await import('./case/open_case');
+  await openCaseFile(file, name);
+  if (waitingFile.value) dialog.value = 'unlockCase';
+}
+
+const isTable = ({ name }: { name: string }): boolean => /\.(csv|tsv|txt|cgats)$/i.test(name);
+const isGuide = (file: File): boolean => isTable(file) || /\.guide\.json$/i.test(file.name);
+
 const isJson = (file: File): boolean => file.type === 'application/json' || /\.json$/i.test(file.name);
-const ofStains = (file: File): boolean => /\.(swatches|work)\.json$/i.test(file.name);
+/** For the desk as a whole, not for one photo. */
+const ofDesk = (file: File): boolean => isTable(file) || /\.(swatches|work|guide)\.json$/i.test(file.name);
 
 /** A file by itself: a photo, or what its name says. */
 export function openAny(file: File): Promise<void> {
   const name = file.name || words.photo.unnamed;
+  if (isCase(file)) return openCase(file, name);
+  if (isGuide(file)) return openGuide(file, name);
   if (/\.swatches\.json$/i.test(name)) return openSwatches(file, name);
   if (/\.work\.json$/i.test(name)) return openWork(file, name);
   if (isJson(file) && nextStep(doc.value) !== 'photo') return openScene(file, name);
@@ -116,19 +134,21 @@ const baseOf = (name: string): string => name.replace(/(\.scene)?\.[^.]+$/i, '')
 export async function openFiles(files: readonly File[]): Promise<void> {
   const [only] = files;
   if (only && files.length === 1) return openAny(only);
-  const photos = files.filter((f) => !isJson(f));
-  const sceneOf = ({ name }: File) => files.find((f) => isJson(f) && !ofStains(f) && baseOf(f.name) === baseOf(name));
+  // Each becomes the one at hand; those before it are kept.
+  for (const file of files.filter(isCase)) await openAny(file);
+  const photos = files.filter((f) => !isJson(f) && !isCase(f) && !isTable(f));
+  const sceneOf = ({ name }: File) => files.find((f) => isJson(f) && !ofDesk(f) && baseOf(f.name) === baseOf(name));
   const used = photos.map(sceneOf);
-  for (const file of files) if (ofStains(file) || (isJson(file) && !photos.length)) await openAny(file);
+  for (const file of files) if (ofDesk(file) || (isJson(file) && !photos.length)) await openAny(file);
   if (!photos.length) return;
   showMode('photos');
   // A scene without its photo here would be put on another one: it fails as the photo that it is not.
-  await addPhotos([...photos, ...files.filter((f) => isJson(f) && !ofStains(f) && !used.includes(f))], sceneOf);
+  await addPhotos([...photos, ...files.filter((f) => isJson(f) && !ofDesk(f) && !used.includes(f))], sceneOf);
 }
 
 /** Dropped or pasted files. Where the tray is shown they are laid on it. */
 export function openDropped(files: readonly File[]): Promise<void> {
-  const laid = mode.value === 'photos' && photo.value && files.every((f) => !isJson(f));
+  const laid = mode.value === 'photos' && photo.value && files.every((f) => !isJson(f) && !isCase(f) && !isTable(f));
   return laid ? addPhotos(files) : openFiles(files);
 }
 

@@ -1,4 +1,5 @@
 /** Errors into words that say what to do. */
+import { AbsentError } from '../engine/absent';
 import { EngineError } from '../engine/types';
 import { words } from '../words';
 import { engineWords } from '../words/engine';
@@ -15,6 +16,7 @@ export function report(context: string, error: unknown, also = '', fileAdvice = 
 /** What happened and what to do about it. */
 export function describe(error: unknown, fileAdvice = words.errors.fileAdvice): { text: string; advice: string } {
   // The engine's own words say what to do; only after its own fault the page must.
+  if (error instanceof AbsentError) return { text: words.errors.absent, advice: words.errors.absentAdvice };
   if (error instanceof EngineError) return { text: engineWords(error.message), advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };
   if (error instanceof FileError) {
     const part = words.errors.fileParts[error.message as keyof typeof words.errors.fileParts];

@@ -8,6 +8,8 @@ import { report } from '../state/problems';
 import { words } from '../words';
 
 type Parts = typeof import('./parts');
+/** What is shown; what else comes with the parts is asked for where it is used. */
+type Shown = { [K in keyof Parts]: Parts[K] extends ComponentType ? K : never }[keyof Parts];
 
 const parts = signal<Parts | null>(null);
 let loading: Promise<void> | null = null;
@@ -22,7 +24,7 @@ const fetchParts = (): Promise<void> =>
   ));
 
 /** `place` is the id of a whole side of the page, which is there, empty, until the part has come. */
-export function later(name: keyof Parts, place?: string): ComponentType {
+export function later(name: Shown, place?: string): ComponentType {
   return function Later() {
     const Part = parts.value?.[name];
     if (Part) return <Part />;

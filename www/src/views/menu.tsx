@@ -3,14 +3,17 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { photo } from '../state/desk';
 import { dialog } from '../state/dialogs';
+import { hasAllNumbers, hasNumbers } from '../state/exports/numbers';
 import { searchAgain } from '../state/find';
 import { openDemo } from '../state/open';
 import { openPatient } from '../state/patient/patient';
+import { work } from '../state/stains/work';
 import { shownPlan } from '../state/stains/planning';
 import { startTour } from '../state/tour';
 import { mode, showMode } from '../state/ui';
 import { words } from '../words';
-import { copyCsv, hasAllNumbers, hasNumbers, pickGuide, pickPhoto, pickPolarised, pickScene, saveAllCsv, saveCsv, saveScene, takePhoto } from './actions';
+import { copyCsv, pickCase, pickGuide, pickPhoto, pickPolarised, pickScene, saveAllCsv, saveCsv, savePicture, saveScene, takePhoto } from './actions';
+import { beginCase } from './case/begin';
 import { focusOn } from './focus_on';
 import { showOwnTabs } from './shape_editor';
 
@@ -51,10 +54,18 @@ export function Menu() {
       [words.found.again, searchAgain, has],
       [t.polarised, pickPolarised, has],
     ]],
+    [t.groups.case, [
+      [t.saveCase, () => (dialog.value = 'saveCase'), has || work.value !== null],
+      [t.openCase, pickCase, true],
+      [t.cases, () => (dialog.value = 'cases'), true],
+      [t.newCase, beginCase, has || work.value !== null],
+    ]],
     [t.groups.files, [
       [t.copyCsv, () => void copyCsv(), numbers],
-      [t.saveCsv, saveCsv, numbers],
-      [words.tray.csv, saveAllCsv, hasAllNumbers()],
+      [t.saveCsv, () => void saveCsv(), numbers],
+      [words.tray.csv, () => void saveAllCsv(), hasAllNumbers()],
+      [t.savePicture, () => void savePicture(), numbers],
+      [t.saveMore, () => (dialog.value = 'exports'), has],
       mode.value === 'plan' ? [words.plan.print, () => window.print(), shownPlan.value !== null] : [t.print, () => window.print(), numbers && mode.value === 'reading'],
       [t.openScene, pickScene, has],
       [t.saveScene, saveScene, has],
@@ -68,6 +79,7 @@ export function Menu() {
     [t.groups.page, [
       [words.tour.menu, () => void (photo.value ? Promise.resolve() : openDemo()).then(startTour), true],
       [words.keys.title, () => (dialog.value = 'keys'), true],
+      [t.kept, () => (dialog.value = 'privacy'), true],
       [words.settings.title, () => (dialog.value = 'settings'), true],
     ]],
   ];

@@ -24,6 +24,7 @@ import { ShapeEditor, ShapeList } from './shape_editor';
 
 const TabsCheck = later('TabsCheck');
 const Notes = later('Notes');
+const OpenedFile = later('OpenedFile');
 const PrintedPhoto = later('PrintedPhoto');
 const RetakeOfReading = later('RetakeOfReading');
 
@@ -66,6 +67,7 @@ export function Panel() {
     <section class="panel" id="reading" tabIndex={-1} aria-label={words.views.sheet} aria-busy={readingPending.value}>
       <p class="print-only">{words.sheet.printed(words.photo.shown(photo.value.name), momentText(new Date()))}</p>
       <PrintedPhoto />
+      <OpenedFile />
       <Checks />
       <Result />
       <NextBar />

@@ -1,6 +1,12 @@
 /** What comes after the first screen, in one file: fetched by `later`. */
+import '../words/later';
+
+export { openTable } from '../state/exports/import_guide';
+export * as saving from '../state/exports/save';
 export { NotePins } from '../stage/note_pins';
+export { CasesAtStart } from './case/at_start';
 export { Dialogs } from './dialogs';
+export { OpenedFile } from './case/opened_file';
 export { HelpBox } from './help_box';
 export { Notes } from './lab/notes';
 export { PrintedPhoto } from './lab/printed_photo';
@@ -10,5 +16,6 @@ export { TrayView } from './lab/tray';
 export { PatientView } from './patient/patient';
 export { PlanView } from './plan/plan';
 export { PracticeView } from './practice/practice';
+export { NewVersion } from './privacy_version';
 export { SwatchesView } from './swatches/swatches';
 export { Tour } from './tour';

@@ -20,11 +20,16 @@ export function pickFiles(options: { accept: string; camera?: boolean; multiple?
 }
 
 export const PHOTO_TYPES = 'image/jpeg,image/png,image/tiff,image/webp,.tif,.tiff';
+/** Browsers know no type for them. */
+export const CASE_TYPES = '.tabside,application/zip,application/octet-stream';
 export const JSON_TYPES = 'application/json,.json';
+export const GUIDE_TYPES = `${JSON_TYPES},text/csv,text/plain,.csv,.tsv,.txt,.cgats`;
 
 /** Gives a text to the user as a file, without any server. */
-export function saveText(name: string, text: string, type: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type }));
+export const saveText = (name: string, text: string, type: string): void => saveBlob(name, new Blob([text], { type }));
+
+export function saveBlob(name: string, file: Blob): void {
+  const url = URL.createObjectURL(file);
   const link = document.createElement('a');
   link.href = url;
   link.download = name;

@@ -4,7 +4,10 @@ import { showMode } from '../state/ui';
 import { words } from '../words';
 import { pickPhoto, takePhoto } from './actions';
 import { focusOn } from './focus_on';
+import { later } from './later';
 import { WorkWaiting } from './passes/waiting';
+
+const CasesAtStart = later('CasesAtStart');
 
 function Choice({ title, hint, act, primary }: { title: string; hint: string; act: () => void; primary?: boolean }) {
   return (
@@ -39,6 +42,7 @@ export function Start() {
         <Choice title={t.camera} hint={t.cameraHint} act={takePhoto} />
         <Choice title={t.demo} hint={t.demoHint} act={() => void openDemo().then(() => focusOn('reading'))} />
       </div>
+      <CasesAtStart />
       <div class="without-photo" role="group" aria-label={words.modes.without}>
         <span>{words.modes.without}</span>
         <button type="button" onClick={() => showMode('photos')}>{words.modes.openPhotos}</button>

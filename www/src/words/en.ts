@@ -1,7 +1,6 @@
 /** English: the catalogue that is always complete. Every other language has its shape. */
 import { app } from './app';
 import { clock } from './clock';
-import { compare } from './compare';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { evenness } from './evenness';
@@ -17,7 +16,6 @@ import { pair } from './pair';
 import { passes, unfired } from './passes';
 import { patient } from './patient';
 import { plan } from './plan';
-import { practice } from './practice';
 import { retake } from './retake';
 import { sheet } from './sheet';
 import { settings } from './settings';
@@ -30,4 +28,4 @@ import { tray } from './tray';
 import { trust } from './trust';
 import { typed } from './typed';
 
-export const english = { ...app, clock, compare, edits, errors, evenness, flow, found, help, keys, modes, names, notes, numbers, pair, passes, patient, plan, practice, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };
+export const english = { ...app, clock, edits, errors, evenness, flow, found, help, keys, modes, names, notes, numbers, pair, passes, patient, plan, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };

@@ -26,6 +26,8 @@ export const errors = {
   notFound: 'A file of the page is missing on its server.',
   copyFailed: 'The numbers could not be copied.',
   copyAdvice: 'Save them as a file instead.',
+  absent: 'The photo itself is not in this case, only its outlines and numbers.',
+  absentAdvice: 'Ask the sender for the case with its photos to read it again.',
   internalAdvice: 'Your file is unchanged. Load the page again if this keeps happening.',
   outlineByHand: 'You can also place it by numbers and drag it into shape.',
   swatchesAdvice: 'Choose a file of swatches that was saved here, or a part of it.',

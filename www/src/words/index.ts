@@ -7,11 +7,12 @@
 import { signal } from '@preact/signals';
 import { english } from './en';
 import type { EngineTable } from './engine';
+import type { LaterWords } from './later';
 
 type Loose<T> = T extends (...args: infer A) => infer R ? (...args: A) => Loose<R> : T extends string ? string : T extends number ? number : { readonly [K in keyof T]: Loose<T[K]> };
 
 /** The shape of every catalogue. */
-export type Words = Loose<typeof english>;
+export type Words = Loose<typeof english & LaterWords>;
 
 export interface Language {
   /** BCP 47. */
@@ -23,10 +24,19 @@ export interface Language {
   readonly decimal?: string;
 }
 
-export const ENGLISH: Language = { tag: 'en', words: english };
+/** Some of its words come later: with the parts of the page that say them. */
+export const ENGLISH: Language = { tag: 'en', words: english as unknown as Words };
 
 export const language = signal<Language>(ENGLISH);
 
 const section = (name: keyof Words): PropertyDescriptor => ({ enumerable: true, get: () => language.value.words[name] });
 
-export const words = Object.defineProperties({}, Object.fromEntries((Object.keys(english) as (keyof Words)[]).map((name) => [name, section(name)]))) as Words;
+const sections = (of: object): PropertyDescriptorMap => Object.fromEntries((Object.keys(of) as (keyof Words)[]).map((name) => [name, section(name)]));
+
+export const words = Object.defineProperties({}, sections(english)) as Words;
+
+/** For `words/later` alone. */
+export function addWords(more: LaterWords): void {
+  Object.assign(english, more);
+  Object.defineProperties(words, sections(more));
+}

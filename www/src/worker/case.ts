@@ -1,5 +1,5 @@
 /** The worker for files of cases: the only place that names their bindings. It is begun when one is wanted. */
-import init, { CaseReader, CaseWriter, compare_reading, scrub_photo } from '../../pkg/case/tabside_case.js';
+import init, { CaseReader, CaseWriter, compare_reading, read_guide, scrub_photo, write_cgats } from '../../pkg/case/tabside_case.js';
 import type { CaseCallName, CaseCalls } from './case_protocol';
 import { serve, type Told } from './serve';
 
@@ -8,6 +8,7 @@ const bytesOf = async (file: Blob): Promise<Uint8Array> => new Uint8Array(await 
 type Async<C> = { [K in keyof C]: C[K] extends (...args: infer A) => infer R ? (told: Told, ...args: A) => Promise<R> : never };
 
 const answers: Async<CaseCalls> = {
+  begin: async () => {},
   async write(told, json, photos) {
     const writer = new CaseWriter();
     try {
@@ -42,6 +43,8 @@ const answers: Async<CaseCalls> = {
     return scrub_photo(await bytesOf(file)) as Uint8Array<ArrayBuffer>;
   },
   compare: async (_, json, photo, now) => compare_reading(json, photo, now),
+  cgats: async (_, json) => write_cgats(json),
+  guide: async (_, file, name) => read_guide(await bytesOf(file), name),
 };
 
 serve<CaseCallName>(init(), (call, args, told) => (answers[call] as (told: Told, ...args: unknown[]) => Promise<unknown>)(told, ...args));

@@ -7,6 +7,8 @@ export interface PhotoFile {
 }
 
 export interface CaseCalls {
+  /** Nothing but that it is there. */
+  begin(): void;
   /** The file of a case (JSON text), and the case as it stands in it. */
   write(json: string, photos: PhotoFile[]): { file: Uint8Array<ArrayBuffer>; json: string };
   /** The case of a file, its photos, and notes as JSON text. */
@@ -15,6 +17,10 @@ export interface CaseCalls {
   scrub(file: Blob): Uint8Array<ArrayBuffer>;
   /** The kept numbers of a photo against a report (JSON text) that was derived again, or against none. */
   compare(json: string, photo: string, now: string | undefined): string;
+  /** A reading (JSON text) as CGATS. */
+  cgats(json: string): string;
+  /** A shade guide from a file, JSON, CSV or CGATS, and remarks, as JSON text. */
+  guide(file: Blob, name: string): string;
 }
 
 export type CaseCallName = keyof CaseCalls;

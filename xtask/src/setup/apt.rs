@@ -4,6 +4,23 @@ use crate::fail::{ADMIN, Result};
 use crate::process::{output, run};
 use std::process::Command;
 
+/// One thing to have, by the Debian package that brings it.
+pub struct Need {
+    /// The package.
+    pub package: &'static str,
+    /// Whether it is here.
+    pub here: fn() -> bool,
+}
+
+/// The packages of what is not here.
+pub fn missing(needs: &[Need]) -> Vec<&'static str> {
+    needs
+        .iter()
+        .filter(|need| !(need.here)())
+        .map(|need| need.package)
+        .collect()
+}
+
 /// Whether this is a system with apt-get, used by the one who may install for the whole machine.
 pub fn may_use() -> bool {
     cfg!(target_os = "linux")

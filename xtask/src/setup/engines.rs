@@ -5,8 +5,9 @@
 //! the engines that are found, and the summary says which are left out.
 
 use crate::fail::{ADMIN, Failure, Result};
-use crate::setup::apt;
+use crate::setup::apt::{self, Need, missing};
 use crate::setup::browser::{self, Browser};
+use crate::setup::outside;
 use std::path::{Path, PathBuf};
 
 /// The variable that names a Firefox to use, here and for the page's own tests.
@@ -57,12 +58,6 @@ impl Engines {
     }
 }
 
-/// One thing to have, by the Debian package that brings it.
-struct Need {
-    package: &'static str,
-    here: fn() -> bool,
-}
-
 const ON_LINUX: &[Need] = &[
     Need {
         package: "firefox-esr",
@@ -89,12 +84,13 @@ pub fn ensure() -> Result<Engines> {
     if browser::chosen(browser::VARIABLE)?.is_none() && browser::find().is_none() {
         packages.insert(0, browser::PACKAGE);
     }
+    // In the one go, what other programs' checks need too; they say themselves when it is not here.
+    packages.extend(outside::missing());
     if !packages.is_empty() && apt::may_use() {
         apt::install(&packages)?;
-        packages = missing(needs);
     }
     let chromium = browser::ensure()?;
-    packages.retain(|package| *package != browser::PACKAGE);
+    let packages = missing(needs);
     if !packages.is_empty() {
         return Err(not_here(&packages));
     }
@@ -107,14 +103,6 @@ pub fn ensure() -> Result<Engines> {
         firefox,
         webkit: cfg!(target_os = "linux"),
     })
-}
-
-fn missing(needs: &[Need]) -> Vec<&'static str> {
-    needs
-        .iter()
-        .filter(|need| !(need.here)())
-        .map(|need| need.package)
-        .collect()
 }
 
 fn not_here(packages: &[&str]) -> Failure {

@@ -8,6 +8,7 @@ mod cargo_lock;
 pub mod engines;
 pub mod lock;
 mod node;
+pub mod outside;
 mod rust;
 mod tool;
 mod version;
@@ -38,6 +39,7 @@ pub fn run() -> Result<()> {
     for_page()?;
     for_checks()?;
     println!("Browsers: {}", engines::ensure()?.line());
+    outside::ensure()?;
     println!("Everything is set up.");
     Ok(())
 }

@@ -1,12 +1,13 @@
-/** In a worker of the single-file edition: the module's bytes, which are the first thing that it is told. */
-import { PROGRAM } from './program_message';
+/** In a worker of the single-file edition: its module's bytes are the first thing that it is told; files come as bytes. */
+import { PROGRAM, withFiles } from './handed';
 
 export const program = new Promise<ArrayBuffer>((given) => {
-  self.addEventListener('message', function first(event: MessageEvent<Record<string, ArrayBuffer>>) {
+  // Before the worker's own listener, which is set later.
+  self.addEventListener('message', (event: MessageEvent<Record<string, unknown>>) => {
     const bytes = event.data[PROGRAM];
-    if (!bytes) return;
-    self.removeEventListener('message', first);
-    event.stopImmediatePropagation();
-    given(bytes);
+    if (bytes instanceof ArrayBuffer) {
+      event.stopImmediatePropagation();
+      given(bytes);
+    } else event.data['args'] = withFiles(event.data['args']);
   });
 });

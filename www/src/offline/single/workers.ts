@@ -3,8 +3,8 @@
  * script made of its text, and its module's bytes are handed over as the first message.
  */
 import type { WorkerLike } from '../../engine/client';
+import { PROGRAM, withBytes } from './handed';
 import { piece, pieceText } from './pieces';
-import { PROGRAM } from './program_message';
 
 type Sent = Parameters<WorkerLike['postMessage']>[0];
 
@@ -30,7 +30,10 @@ class Unpacked implements WorkerLike {
   }
 
   postMessage(message: Sent): void {
-    void this.#worker.then((worker) => worker?.postMessage(message));
+    const bytes: ArrayBuffer[] = [];
+    const sent = withBytes(message, bytes).then(async (told) => (await this.#worker)?.postMessage(told, bytes));
+    // A file that can no longer be read.
+    sent.catch((error: unknown) => this.onerror?.(new ErrorEvent('error', { message: String(error) })));
   }
 
   terminate(): void {

@@ -1,7 +1,8 @@
 /** A work as a file: plain JSON, checked before it takes the place of what is at hand. */
-import { ZONES, type RegionKind } from '../../engine/types';
+import { ZONES, type PlanLimits, type RegionKind } from '../../engine/types';
 import { array, FileError, labFrom, number, parsed, record } from '../scene_file';
 import { bookFrom } from '../stains/book_file';
+import { USUAL_LIMITS } from '../stains/stains_doc';
 import type { Work } from '../stains/work';
 
 type Check = (value: unknown) => void;
@@ -60,6 +61,12 @@ const job = fields({
   label: said, restoration: called, target: called, zones: list(fields({ zone, from: lab, to: lab, doubt: maybe(num), blotch: maybe(num) })), plan, ticks: list(num),
   passes: list(pass), unfired: maybe(fields({ spots, target: spots, look, photo: said, at: said })),
 });
+
+/** What may be planned; what is missing is as usual. Throws a `FileError`. */
+export function limitsFrom(value: unknown): PlanLimits {
+  limits(value);
+  return { ...USUAL_LIMITS, ...(value as Partial<PlanLimits>) };
+}
 
 export const workToJson = (work: Work): string => `${JSON.stringify(work, null, 1)}\n`;
 

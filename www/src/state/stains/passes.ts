@@ -66,7 +66,7 @@ export const isLearned = ({ swatches }: KeptPass): boolean => holds(book.value, 
 /** Book and job in one step of undo. */
 function put(label: string, next: SwatchBook, job: Partial<Work>): void {
   const now = stains.value;
-  const books = now.demo ? { demo: next } : { own: next };
+  const books = now.lent ? { lent: next } : { own: next };
   if (now.work) change(label, { stains: { ...now, ...books, work: { ...now.work, ...job } } });
 }
 

@@ -8,8 +8,8 @@ import type { Work } from './work';
 export interface StainsDoc {
   /** The user's own stains. */
   readonly own: SwatchBook;
-  /** The demo's invented stains, while they are in use instead. */
-  readonly demo: SwatchBook | null;
+  /** In use instead of them: the demo's invented ones, or those that came with a case. They are looked at, not changed. */
+  readonly lent: SwatchBook | null;
   /** A swatch that is being entered; it may wait half-finished for its result. */
   readonly draft: Draft | null;
   readonly limits: PlanLimits;
@@ -26,7 +26,7 @@ export const EMPTY_BOOK: SwatchBook = { demo: false, stains: [], swatches: [] };
 /** As the engine has them when nobody says otherwise. */
 export const USUAL_LIMITS: PlanLimits = { coats_per_firing: 3, firings: 2, stains_per_mix: 2, stains: [], may_lighten: true, foundation: true };
 
-export const EMPTY_STAINS: StainsDoc = { own: EMPTY_BOOK, demo: null, draft: null, limits: USUAL_LIMITS, typed: null, work: null, practice: null };
+export const EMPTY_STAINS: StainsDoc = { own: EMPTY_BOOK, lent: null, draft: null, limits: USUAL_LIMITS, typed: null, work: null, practice: null };
 
 /** The stains that plans are made with. */
-export const bookInUse = ({ own, demo }: StainsDoc): SwatchBook => demo ?? own;
+export const bookInUse = ({ own, lent }: StainsDoc): SwatchBook => lent ?? own;

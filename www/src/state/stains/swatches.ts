@@ -3,6 +3,7 @@ import { computed } from '@preact/signals';
 import { coatsText } from '../../charts/coats_layout';
 import type { Lab, StainInfo, Swatch, SwatchBook } from '../../engine/types';
 import { words } from '../../words';
+import { demoSwatches } from '../demo_files';
 import { change } from '../desk';
 import { report } from '../problems';
 import { FileError } from '../scene_file';
@@ -20,8 +21,8 @@ const edits = () => words.swatches.edits;
 
 export const ownBook = computed(() => stains.value.own);
 export const draft = computed(() => stains.value.draft);
-/** The demo's stains are in use: they are looked at, not changed. */
-export const demoInUse = computed(() => stains.value.demo !== null);
+/** Stains that are not the user's own are in use: they are looked at, not changed. */
+export const lentInUse = computed(() => stains.value.lent !== null);
 
 function putOwn(label: string, own: SwatchBook, also: Partial<StainsDoc> = {}, mergeKey: string | null = null): void {
   if (own !== stains.value.own) changeStains(label, { own, ...also }, mergeKey);
@@ -105,13 +106,13 @@ function takeBook(found: SwatchBook, name: string): void {
   if (found.demo) {
     const full = tooMany(found);
     if (full) throw new FileError(full);
-    changeStains(edits().demo, { demo: found });
+    changeStains(edits().demo, { lent: found });
     return say(words.swatches.demoTaken);
   }
   const { book, added, renamed } = joined(ownBook.value, found);
   const full = tooMany(book);
   if (full) throw new FileError(full);
-  changeStains(edits().open(name), { own: book, demo: null });
+  changeStains(edits().open(name), { own: book, lent: null });
   say(words.swatches.opened(name, added, found.swatches.length - added));
   // What was taken for something else is not only read out.
   if (renamed.length > 0) problem.value = { title: words.swatches.takenFor(renamed.map((n) => [n, nameIn(book, n)])), text: '', advice: words.swatches.takenForAdvice };
@@ -125,7 +126,13 @@ export async function takeDemo(): Promise<void> {
   }
 }
 
-export const leaveDemo = (): void => changeStains(edits().leaveDemo, { demo: null });
+export const leaveLent = (): void => changeStains(stains.value.lent?.demo ? edits().leaveDemo : edits().leaveLent, { lent: null });
+
+/** Those that came with a case, added to the user's own. */
+export const takeLent = (): void => {
+  const { lent } = stains.value;
+  if (lent) takeBook(lent, lent.name || words.swatches.lentName);
+};
 
 export function emptyBook(): void {
   changeStains(edits().emptyBook, { own: EMPTY_BOOK, draft: null });

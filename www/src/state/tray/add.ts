@@ -11,8 +11,8 @@ import { describe } from '../problems';
 import { sceneFromJson } from '../scene_file';
 import { problem, say } from '../status';
 import { incoming, opening, type Incoming } from './incoming';
-import { MAX_PHOTOS, openAlready, openPhotos, withLaid } from './laid';
-import { lookAfresh } from './show';
+import { isGone, MAX_PHOTOS, openAlready, openPhotos, withLaid } from './laid';
+import { lookAfresh, pictureBack } from './show';
 import { thumbs } from './thumbs';
 
 const put = (one: Incoming, ...instead: Incoming[]): void => {
@@ -34,7 +34,8 @@ export function sayFull(...names: string[]): void {
 
 /** Gives false for a file that is open already, under whatever name. */
 async function lay(one: Incoming, key: string, options: CallOptions): Promise<boolean> {
-  if (openAlready(doc.value, await fingerprint(one.file))) return false;
+  const open = openAlready(doc.value, await fingerprint(one.file));
+  if (open) return isGone(open) && (await pictureBack(open, one.file)) !== null;
   const scene = one.scene && sceneFromJson(await one.scene.text());
   const photo = await desk.open(one.file, one.name, { ...options, tooLarge: words.errors.fileTooLarge });
   try {

@@ -19,6 +19,15 @@ export const openPhotos = (doc: Doc): Laid[] => [...ifAny(lookedAt(doc)), ...doc
 /** The open photo with the same bytes, under whatever name. */
 export const openAlready = (doc: Doc, print: string): OpenPhoto | undefined => openPhotos(doc).find((l) => l.photo.print === print)?.photo;
 
+/** Its picture is not here; it is, when its file is opened again. */
+export const isGone = ({ kept }: OpenPhoto): boolean => kept !== undefined && kept.scale === 0;
+
+/** The same document with another picture in the place of one. */
+export function withPicture(doc: Doc, was: OpenPhoto, is: OpenPhoto): Doc {
+  const as = (photo: OpenPhoto): OpenPhoto => (photo === was ? is : photo);
+  return { ...doc, photo: doc.photo && as(doc.photo), tray: doc.tray.map((l) => (l.photo === was ? { ...l, photo: is } : l)) };
+}
+
 export const isEmpty = (scene: Scene): boolean => scene.regions.length === 0 && scene.card === null;
 
 /** Another photo is looked at; the one before goes on the tray. */

@@ -1,11 +1,13 @@
 /**
  * Whether work would be lost with the page: photos that the user did something to, or several that
- * would have to be opened again. Stains are kept, what is found is found again, the demo is a click away.
+ * would have to be opened again, as far as they are not kept with their case. What is found is found
+ * again, the demo is a click away.
  */
 import { effect, signal } from '@preact/signals';
 import type { OpenPhoto } from '../../engine/desk';
 import { words } from '../../words';
 import { isDemo } from '../demo';
+import { safe } from '../case/safe';
 import { doc, undoLabel } from '../desk';
 import { openPhotos } from './laid';
 
@@ -22,7 +24,8 @@ export function watchLoss(): () => void {
     const same = (['scene', 'target', 'proposal', 'notes', 'polarised'] as const).every((key) => now[key] === before[key]);
     if (photo && photo === before.photo && !same && label !== words.edits.find) touched.add(photo);
     before = now;
-    const own = openPhotos(now).map((laid) => laid.photo).filter((p) => !isDemo(p));
+    const kept = safe.value?.doc === now ? safe.value.without : null;
+    const own = openPhotos(now).map((laid) => laid.photo).filter((p) => !isDemo(p) && (!kept || kept.has(p)));
     mayLose.value = own.length > 1 || own.some((p) => touched.has(p));
   });
 }

@@ -32,6 +32,7 @@ export const trayWork = signal<{ photo: OpenPhoto; doing: Doing } | null>(null);
 /** Searched, or outlined otherwise: should nothing be outlined there, that was so wanted. */
 const settled = new WeakSet<OpenPhoto>();
 export const wasSettled = (photo: OpenPhoto): boolean => settled.has(photo);
+export const settle = (photo: OpenPhoto): void => void settled.add(photo);
 
 function resultOf(laid: Laid): Report | string | undefined {
   const k = known.value.get(laid.photo);

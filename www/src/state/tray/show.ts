@@ -2,6 +2,7 @@
 import { batch } from '@preact/signals';
 import type { OpenPhoto } from '../../engine/desk';
 import { fingerprint } from '../../engine/fingerprint';
+import { desk } from '../../engine/instance';
 import { words } from '../../words';
 import { change, doc, lookAt } from '../desk';
 import type { Doc } from '../doc';
@@ -11,7 +12,7 @@ import { report } from '../problems';
 import { reading } from '../reading';
 import { say, whileBusy } from '../status';
 import { chosenRestoration, chosenTab, ladderOf, select, side, tool } from '../ui';
-import { isEmpty, openAlready, without, withShown } from './laid';
+import { isEmpty, isGone, openAlready, without, withPicture, withShown } from './laid';
 import { trayReports, wasSettled } from './reports';
 
 /** What was chosen in the photo before is nothing in this one. */
@@ -51,10 +52,24 @@ export async function showLaid(photo: OpenPhoto): Promise<void> {
   }
 }
 
+/** A photo whose picture was not kept, and its file again: what was made of it stays. */
+export async function pictureBack(gone: OpenPhoto, file: Blob): Promise<OpenPhoto | null> {
+  const photo = await whileBusy(words.busy.opening(gone.name), (signal, onPhase) => desk.open(file, gone.name, { signal, onPhase, tooLarge: words.errors.fileTooLarge }));
+  if (!photo) return null;
+  if (doc.value.photo === gone) await previews.load(photo);
+  change(words.edits.openPhoto(gone.name), withPicture(doc.value, gone, photo));
+  return photo;
+}
+
 /** A file that is open already is looked at; gives whether it was. */
 export async function showIfOpen(file: Blob): Promise<boolean> {
-  const open = openAlready(doc.value, await fingerprint(file));
+  let open = openAlready(doc.value, await fingerprint(file));
   if (!open) return false;
+  if (isGone(open)) {
+    const back = await pictureBack(open, file);
+    if (!back) return true;
+    open = back;
+  }
   if (open === doc.value.photo) side.value = 'photo';
   else await showLaid(open);
   if (open === doc.value.photo) say(words.tray.already([words.photo.shown(open.name)]));

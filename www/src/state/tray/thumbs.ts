@@ -26,4 +26,9 @@ export const thumbs = {
     // Without one the list still says everything.
     last = last.then(() => thumbs.load(photo)).catch(() => {});
   },
+  /** When those that were wanted are there. */
+  ready(photo: OpenPhoto): Promise<void> {
+    thumbs.want(photo);
+    return last;
+  },
 };

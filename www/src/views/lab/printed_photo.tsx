@@ -2,11 +2,12 @@
 import { useEffect, useRef } from 'preact/hooks';
 import { fixed } from '../../charts/format';
 import type { Preview } from '../../engine/types';
-import { stageFromPhoto, pathOf } from '../../stage/geometry';
-import { photo, scene } from '../../state/desk';
+import { drawOutlined } from '../../stage/draw_outlined';
+import { current } from '../../state/case/at_hand';
+import { guide, photo, scene } from '../../state/desk';
 import { notes } from '../../state/notes_edit';
-import { imageData, previews } from '../../state/previews';
-import { middleOf, shapesOf } from '../../state/shapes';
+import { previews } from '../../state/previews';
+import { reading } from '../../state/reading';
 import { words } from '../../words';
 
 const PRINT_PX = 900;
@@ -14,21 +15,7 @@ const PRINT_PX = 900;
 /** All on one canvas: paper scales a drawing that lies over a picture by itself. */
 function draw(canvas: HTMLCanvasElement | null, preview: Preview, photoWidth_px: number): void {
   const context = canvas?.getContext('2d');
-  if (!context) return;
-  const whole = new OffscreenCanvas(preview.width, preview.height);
-  whole.getContext('2d')?.putImageData(imageData(preview), 0, 0);
-  context.imageSmoothingQuality = 'high';
-  context.drawImage(whole, 0, 0, context.canvas.width, context.canvas.height);
-  const view = { k: context.canvas.width / photoWidth_px, x: 0, y: 0 };
-  Object.assign(context, { strokeStyle: '#fff', lineWidth: 2, lineJoin: 'round' });
-  // A card of several steps has no outline of its own.
-  for (const { outline } of shapesOf(scene.peek())) if (outline.length > 2) context.stroke(new Path2D(pathOf(view, outline)));
-  Object.assign(context, { font: 'bold 22px sans-serif', textAlign: 'center', textBaseline: 'middle', strokeStyle: '#000', fillStyle: '#fff', lineWidth: 4 });
-  for (const { id, outline } of scene.peek().regions) {
-    const [name, [x, y]] = [words.names.short(scene.peek(), `region:${id}`), stageFromPhoto(view, middleOf(outline))];
-    context.strokeText(name, x, y);
-    context.fillText(name, x, y);
-  }
+  if (context) drawOutlined(context, preview, scene.peek(), { k: context.canvas.width / photoWidth_px, x: 0, y: 0 }, photoWidth_px, 2);
 }
 
 /** Millions of pixels are copied for paper only once there is paper. */
@@ -41,6 +28,22 @@ function whenPrinted(act: () => void): () => void {
   return () => stop.abort();
 }
 
+/** What the numbers on the same sheet come from. */
+function Facts() {
+  const now = reading.value;
+  if (!now) return null;
+  const { photo, version } = now.report;
+  const { label } = current.value ?? {};
+  const { factNames: n, sizeOf } = words.numbers;
+  const facts = [[n.size, sizeOf(photo.width, photo.height)], [n.space, photo.space.name], [n.camera, photo.facts.camera], [n.taken, photo.facts.taken]];
+  return (
+    <p class="printed-facts print-only">
+      {label && <strong>{label}. </strong>}
+      {words.exports.readWith(version, guide.value?.name ?? '')} {facts.flatMap(([name, value]) => (value ? [`${name}: ${value}`] : [])).join('; ')}
+    </p>
+  );
+}
+
 export function PrintedPhoto() {
   const canvas = useRef<HTMLCanvasElement>(null);
   const open = photo.value;
@@ -50,11 +53,14 @@ export function PrintedPhoto() {
   if (!open || !preview) return null;
   const { width, height } = open.info;
   return (
-    <div class="printed-photo print-only" role="img" aria-label={words.notes.picture}>
-      <canvas ref={canvas} width={Math.round(preview.width * k)} height={Math.round(preview.height * k)} />
-      {notes.value.map(({ id, at: [x, y] }, i) => (
-        <span key={id} class="pin-number" style={{ left: `${(100 * (x + 0.5)) / width}%`, top: `${(100 * (y + 0.5)) / height}%` }}>{fixed(i + 1, 0)}</span>
-      ))}
-    </div>
+    <>
+      <Facts />
+      <div class="printed-photo print-only" role="img" aria-label={words.notes.picture}>
+        <canvas ref={canvas} width={Math.round(preview.width * k)} height={Math.round(preview.height * k)} />
+        {notes.value.map(({ id, at: [x, y] }, i) => (
+          <span key={id} class="pin-number" style={{ left: `${(100 * (x + 0.5)) / width}%`, top: `${(100 * (y + 0.5)) / height}%` }}>{fixed(i + 1, 0)}</span>
+        ))}
+      </div>
+    </>
   );
 }

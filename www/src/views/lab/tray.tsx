@@ -1,5 +1,7 @@
 /** The tray: every open photo with what is known of it. */
-import { hasAllNumbers, pickPhotos, saveAllCsv } from '../actions';
+import { hasAllNumbers } from '../../state/exports/numbers';
+import { saveAllCsv } from '../../state/exports/save';
+import { pickPhotos } from '../actions';
 import { doc } from '../../state/desk';
 import { incoming, opening } from '../../state/tray/incoming';
 import { openPhotos } from '../../state/tray/laid';

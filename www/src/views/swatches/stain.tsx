@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import { fixed, percent } from '../../charts/format';
 import { checksOfStain, checksOn, infoOf, swatchesOf } from '../../state/stains/book';
 import { fitted } from '../../state/stains/fitted';
-import { demoInUse, describeStain, removeStain, renameStain, startDraft } from '../../state/stains/swatches';
+import { lentInUse, describeStain, removeStain, renameStain, startDraft } from '../../state/stains/swatches';
 import { book } from '../../state/stains/work';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
@@ -66,7 +66,7 @@ export function Stain({ name }: { name: string }) {
       <details open={open.value} onToggle={(e) => (open.value = e.currentTarget.open)}>
         <summary aria-label={t.settingsOf(name)}>{t.settings}</summary>
         {open.value && <SwatchRows rows={rows} />}
-        {open.value && !demoInUse.value && <Settings name={name} />}
+        {open.value && !lentInUse.value && <Settings name={name} />}
       </details>
     </li>
   );

@@ -3,7 +3,7 @@ import { fixed } from '../../charts/format';
 import type { Swatch, SwatchCheck } from '../../engine/types';
 import { checksOn } from '../../state/stains/book';
 import { fitted } from '../../state/stains/fitted';
-import { demoInUse, removeSwatch, reviseSwatch } from '../../state/stains/swatches';
+import { lentInUse, removeSwatch, reviseSwatch } from '../../state/stains/swatches';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
 import { Chips } from '../chips';
@@ -47,7 +47,7 @@ function Row({ swatch, at, n }: { swatch: Swatch; at: number; n: number }) {
         <p class="soft">{labText(base)} → {labText(after)}{doubt !== undefined && `, ${t.doubt(fixed(doubt))}`}</p>
         <Findings checks={checksOn(fitted.value?.checks ?? [], at)} />
       </div>
-      {!demoInUse.value && (
+      {!lentInUse.value && (
         <div class="chips">
           <button type="button" aria-label={t.editLong(what)} onClick={change}>{t.edit}</button>
           <button type="button" aria-label={t.removeSwatchLong(what)} onClick={() => removeSwatch(at)}>{t.removeSwatch}</button>

@@ -2,7 +2,7 @@
 import { fixed } from '../../charts/format';
 import { mixSwatches, otherChecks, stainNames } from '../../state/stains/book';
 import { fitProblem, fitted } from '../../state/stains/fitted';
-import { demoInUse, draft, emptyBook, leaveDemo, nameBook, ownBook, startDraft, takeDemo } from '../../state/stains/swatches';
+import { lentInUse, draft, emptyBook, leaveLent, nameBook, ownBook, startDraft, takeDemo, takeLent } from '../../state/stains/swatches';
 import { book } from '../../state/stains/work';
 import { words } from '../../words';
 import { pickSwatches, saveSwatches } from '../actions';
@@ -18,12 +18,24 @@ function Tools() {
     if (!draft.value) startDraft();
     showForm();
   };
-  if (demoInUse.value) {
+  if (lentInUse.value && !book.value.demo) {
+    return (
+      <div class="demo-note">
+        <p class="demo-line" id="lent-banner">{t.lentBanner}</p>
+        <p class="hint">{t.lentMore}</p>
+        <div class="chips">
+          <button type="button" onClick={leaveLent}>{t.leaveLent}</button>
+          <button type="button" onClick={takeLent}>{t.takeLent}</button>
+        </div>
+      </div>
+    );
+  }
+  if (lentInUse.value) {
     return (
       <div class="demo-note">
         <p class="demo-line" id="demo-banner" tabIndex={-1}>{t.demoBanner}</p>
         <p class="hint">{t.demoMore}</p>
-        <button type="button" onClick={leaveDemo}>{t.leaveDemo}</button>
+        <button type="button" onClick={leaveLent}>{t.leaveDemo}</button>
       </div>
     );
   }
@@ -40,7 +52,7 @@ function Tools() {
 
 function Foot() {
   const t = words.swatches;
-  if (demoInUse.value || ownBook.value.swatches.length === 0) return null;
+  if (lentInUse.value || ownBook.value.swatches.length === 0) return null;
   return (
     <div class="book-foot">
       <TextField label={t.bookName} value={ownBook.value.name ?? ''} put={nameBook} />
@@ -61,7 +73,7 @@ export function SwatchesView() {
     <section class="panel swatches" id="swatches" tabIndex={-1} aria-label={t.title} aria-busy={waiting}>
       <p class="hint">{t.why}</p>
       <Tools />
-      {!demoInUse.value && <SwatchForm />}
+      {!lentInUse.value && <SwatchForm />}
       {names.length === 0 && <p class="waiting">{t.none}</p>}
       {failed && <div class="reason"><strong>{failed.title}</strong><p>{failed.text} {failed.advice}</p></div>}
       {found && <Findings checks={otherChecks(found.checks)} />}

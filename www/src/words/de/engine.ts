@@ -4,10 +4,11 @@
  */
 import type { EngineTable } from '../engine';
 import { cases } from './engine_case';
+import { tables } from './engine_case_table';
 import { errors } from './engine_errors';
 import { light } from './engine_light';
 import { parts } from './engine_parts';
 import { stain } from './engine_stain';
 import { swatch } from './engine_swatch';
 
-export const engine: EngineTable = [...parts, ...light, ...stain, ...swatch, ...cases, ...errors];
+export const engine: EngineTable = [...parts, ...light, ...stain, ...swatch, ...cases, ...tables, ...errors];

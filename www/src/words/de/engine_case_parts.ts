@@ -1,9 +1,24 @@
 /** What the sentences about a case file are made of: what cannot be in it, why a part cannot be read, what was removed. */
-import { engineWords, type EngineTable } from '../engine';
+import { engineWords, type EngineEntry, type EngineTable } from '../engine';
 import { upper } from './grammar';
 
 /** Versions and names of files keep their points: a word joiner, which is not seen, stands behind them. */
 export const verbatim = (text: string): string => text.replace(/(\d)\.(?=\d)/g, '$1.\u2060');
+
+const plain = (text: string): string => text.replace(/[.*+?^$()[\]{}|\\]/g, '\\$&');
+
+/**
+ * A text with its blanks, {}, as the engine has it; $1 is a blank word for word. What to do stands behind, or not:
+ * both are found as one, since a name between may hold the end of a sentence.
+ */
+export const saying = (remedies: readonly string[]) => (english: string, own: string | ((...blanks: string[]) => string)): EngineEntry => {
+  const pattern = new RegExp(`^${english.split('{}').map(plain).join('(.*?)')}(?: (${remedies.map(plain).join('|')}))?$`);
+  return [pattern, (...groups) => {
+    const [blanks, remedy] = [groups.slice(0, -1), groups.at(-1)];
+    const text = typeof own === 'string' ? own.replace(/\$(\d)/g, (_, n: string) => verbatim(blanks[Number(n) - 1] ?? '')) : own(...blanks);
+    return remedy ? `${text} ${engineWords(remedy)}` : text;
+  }];
+};
 
 export const named = (text: string): string => `„${verbatim(text)}“`;
 

@@ -29,6 +29,8 @@ export const errors: Words['errors'] = {
   notFound: 'Eine Datei der Seite fehlt auf ihrem Server.',
   copyFailed: 'Die Zahlen ließen sich nicht kopieren.',
   copyAdvice: 'Speichern Sie sie stattdessen als Datei.',
+  absent: 'Das Foto selbst ist nicht in diesem Fall, nur seine Umrisse und Zahlen.',
+  absentAdvice: 'Bitten Sie den Absender um den Fall mit Fotos, um es erneut zu messen.',
   internalAdvice: 'Ihre Datei ist unverändert. Laden Sie die Seite neu, wenn es wieder vorkommt.',
   outlineByHand: 'Sie können ihn auch durch Zahlen setzen und in Form ziehen.',
   swatchesAdvice: 'Wählen Sie eine Datei mit Brennproben, die hier gespeichert wurde, oder einen Teil davon.',

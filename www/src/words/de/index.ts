@@ -12,16 +12,20 @@
  *   work Arbeit · practice Übung · attempt Versuch · tray Ablage · note (pinned) Notiz · note (finding) Hinweis
  *   case Fall · case file Falldatei · case version Fallversion · part (of a file) Teil · sender Absender
  *   reduced copy verkleinerte Kopie · checksum Prüfsumme · metadata Metadaten · to keep (in a file) speichern
+ *   table (of colours) Tabelle · row Zeile · column Spalte · cell Zelle · source Quelle · published average veröffentlichter Mittelwert
  *
  * People are addressed with Sie. Who decides is „zahnärztliche Hand“: it holds for everybody.
  */
 import type { Words } from '../index';
 import { app } from './app';
+import { caseFile } from './case_file';
+import { cases } from './cases';
 import { clock } from './clock';
 import { compare } from './compare';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { evenness } from './evenness';
+import { exports } from './exports';
 import { flow } from './flow';
 import { found } from './found';
 import { help } from './help';
@@ -30,11 +34,13 @@ import { modes } from './modes';
 import { names } from './names';
 import { notes } from './notes';
 import { numbers } from './numbers';
+import { offline } from './offline';
 import { pair } from './pair';
 import { passes, unfired } from './passes';
 import { patient } from './patient';
 import { plan } from './plan';
 import { practice } from './practice';
+import { privacy } from './privacy';
 import { retake } from './retake';
 import { settings } from './settings';
 import { shape } from './shape';
@@ -49,4 +55,4 @@ import { typed } from './typed';
 
 export { engine } from './engine';
 
-export const words: Words = { ...app, clock, compare, edits, errors, evenness, flow, found, help, keys, modes, names, notes, numbers, pair, passes, patient, plan, practice, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };
+export const words: Words = { ...app, caseFile, cases, clock, compare, edits, errors, evenness, exports, flow, found, help, keys, modes, names, notes, numbers, offline, pair, passes, patient, plan, practice, privacy, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };

@@ -1,5 +1,5 @@
 /** What is said about a case file: reading, writing and verifying it. */
-import { caseHoles, removedRows } from './engine_case_parts';
+import { caseHoles, removedRows, withThen } from './engine_case_parts';
 import { tableOf, type Row } from './engine_parts';
 
 /** What is wrong; what to do about it may stand behind. A photo before a part, whose name is just a hole. */
@@ -33,13 +33,13 @@ const foundRows: readonly Row[] = [
   ['The case would be larger than {n} bytes or have more than {n1} parts.', 'El caso ocuparía más de {n} bytes o tendría más de {n1} partes.'],
   ["The photo's metadata is damaged, so that position and serial numbers cannot be removed from it for certain.", 'Los metadatos de la foto están dañados, así que no es seguro que se puedan quitar de ellos la posición y los números de serie.'],
   // Older and newer files.
-  ['This case was saved by a newer version of the program (case version {n}). It is open for looking; it cannot be changed and saved here.', 'Este caso lo guardó una versión más nueva del programa (versión de caso {n}). Está abierto para mirarlo; aquí no se puede modificar ni guardar.'],
+  ['This case was saved by a newer version of the program (case version {n}). It is open for looking; it cannot be changed and saved here.', 'Este caso lo guardó una versión más nueva del programa (versión de caso {n}). Está abierto solo para verlo; aquí no se puede modificar ni guardar.'],
   ['This case was saved in an older form (version {n}) and was brought forward.', 'Este caso estaba guardado en una forma más antigua (versión {n}) y se ha pasado a la actual.'],
   ['{where} has something that this version does not understand: {field} is left out.', '{where} tiene algo que esta versión no entiende: se omite {field}.'],
   ['This case is of version {n}, of which this program understands only a part; writing it would lose the rest.', 'Este caso es de la versión {n}, de la que este programa solo entiende una parte; al guardarlo se perdería el resto.'],
   // Read again.
-  ['The kept numbers were made by version {version} of the program, these by {version1}.', 'Los valores guardados son de la {version} del programa; estos, de la {version1}.'],
-  ["The scene's {scene} was changed after the reading.", 'Después de la lectura se cambió {scene} de la escena.'],
+  ['The kept numbers were made by version {version} of the program, these by {version1}.', 'Los valores guardados son de la {version} del programa; los actuales, de la {version1}.'],
+  ["The scene's {scene} was changed after the reading.", 'Después de la lectura se cambió {scene} en la escena.'],
   ['The region “{name}” was {how} after the reading.', 'El contorno “{name}” {how} después de la lectura.'],
   ['Scene and program version are the same: the kept numbers were changed, or the photo is another{guide}.', 'La escena y la versión del programa son las mismas: se cambiaron los valores guardados, o la foto es otra{guide}.'],
   ['No reading of this photo was kept.', 'No se guardó ninguna lectura de esta foto.'],
@@ -50,7 +50,12 @@ const foundRows: readonly Row[] = [
   ['the bytes of “{name}” are to be kept and were not given.', 'el contenido de “{name}” se debe guardar y no se ha dado.'],
   ['it holds a number that is none.', 'contiene un número que no lo es.'],
   ['no such photo in the case.', 'esa foto no está en el caso.'],
+  ['a light check has no word.', 'un control de luz no tiene palabra.'],
   ['the photo was not read.', 'la foto no se leyó.'],
+  ['This is no encrypted case, or its beginning is damaged.', 'Esto no es un caso cifrado, o su comienzo está dañado.'],
+  ['This case was encrypted in a way that this version does not know.', 'Este caso se cifró de una manera que esta versión no conoce.'],
+  ['The passphrase is another one, or the beginning of the file is damaged.', 'La frase de paso es otra, o el comienzo del archivo está dañado.'],
+  ['The passphrase is right, but the file was changed or damaged after it was saved.', 'La frase de paso es correcta, pero el archivo se cambió o se dañó después de guardarlo.'],
 ];
 
 const remedyRows: readonly Row[] = [
@@ -68,18 +73,20 @@ const remedyRows: readonly Row[] = [
   ['Correct or remove what is named, then save again.', 'Corrija o quite lo que se nombra y guarde otra vez.'],
   ['Leave photos out, or make two cases of it.', 'Omita fotos o haga dos casos de él.'],
   ['Make two cases of it.', 'Haga dos casos de él.'],
+  ['Ask the sender for the file once more.', 'Pida de nuevo el archivo a quien lo envió.'],
+  ['Update the program, or ask the sender for a case without a passphrase.', 'Actualice el programa o pida a quien envió el caso uno sin frase de paso.'],
+  ['Type it as the sender told it.', 'Escríbala como se la dijo quien envió el caso.'],
   ['Open the photo in an editor, save it anew without metadata, and use that file; or leave it out.', 'Abra la foto en un editor, guárdela de nuevo sin metadatos y use ese archivo; o bien omita la foto.'],
 ];
 
 export const caseRows: readonly Row[] = [...foundRows, ...remedyRows];
 
-const FAULTS = ['no step leads on', 'the bytes of', 'it holds a number', 'a case file', 'no such photo', 'the photo was not'];
+const FAULTS = ['no step leads on', 'the bytes of', 'it holds a number', 'a case file', 'no such photo', 'the photo was not', 'a light check has'];
 
-const holes = caseHoles(remedyRows.map(([english]) => english), FAULTS);
+const holes = caseHoles(remedyRows, FAULTS);
 export const caseTable = [
   // Before the general one, which leaves what it quotes in English.
   ...tableOf([['Something went wrong inside Tabside: {fault} Please report it with the steps that led here.', 'Algo ha fallado dentro de Tabside: {fault} Comuníquelo, por favor, con los pasos que llevaron hasta aquí.']], holes),
-  // With and without what to do: a name between may hold the end of a sentence, so both are found as one.
-  ...tableOf(foundRows.map(([english, own]): Row => [`${english}{then}`, `${own}{then}`]), holes),
+  ...tableOf(withThen(foundRows), holes),
   ...tableOf([...remedyRows, ...removedRows]),
 ];

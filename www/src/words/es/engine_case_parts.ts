@@ -1,11 +1,12 @@
 /** What the sentences about a case file are made of: what cannot be in it, why a part cannot be read, what was removed. */
 import { engineWords } from '../engine';
 import type { Row } from './engine_parts';
+import { lower } from './grammar';
 
-type Hole = readonly [source: string, own: (text: string) => string];
+export type Hole = readonly [source: string, own: (text: string) => string];
 
 /** Versions and names of files keep their points: a word joiner, which is not seen, stands behind them. */
-const verbatim = (text: string): string => text.replace(/(\d)\.(?=\d)/g, '$1.\u2060');
+export const verbatim = (text: string): string => text.replace(/(\d)\.(?=\d)/g, '$1.\u2060');
 
 const LONG: Record<string, string> = {
   'its label': 'su rótulo', 'its program version': 'su versión del programa', 'its time': 'su fecha', 'the id of a photo': 'el id de una foto', 'the name of a photo': 'el nombre de una foto',
@@ -64,26 +65,30 @@ function why(reason: string): string {
   return pattern ? verbatim(text.replace(pattern, own)) + place : reason;
 }
 
-const SCENE: Record<string, string> = { card: 'la tarjeta', 'second card': 'la segunda tarjeta', 'pair transform': 'la superposición de las fotos del par', 'cross polarised': 'la indicación “con polarización cruzada”' };
+const SCENE: Record<string, string> = { card: 'la tarjeta', 'second card': 'la segunda tarjeta', 'pair transform': 'la superposición del par de fotos', 'cross polarised': 'la indicación “con polarización cruzada”' };
 const HOW: Record<string, string> = { removed: 'se quitó', changed: 'se cambió', added: 'se añadió' };
 const GUIDE = ', or another shade guide was in use then';
 
+/** What to do, behind what is wrong, or not: both are found as one, since a name between may hold the end of a sentence. */
+export const thenOf = (remedies: readonly Row[]): Hole => [`(?: (?:${remedies.map(([text]) => text.replace(/[.*()]/g, '\\$&')).join('|')}))?`, (text) => text && ` ${engineWords(text.trim())}`];
+export const withThen = (rows: readonly Row[]): Row[] => rows.map(([english, own]) => [`${english}{then}`, `${own}{then}`]);
+
 /** Holes of these sentences. Names and reasons may hold anything, also the end of a sentence. */
-export const caseHoles = (remedies: readonly string[], faults: readonly string[]): Record<string, Hole> => ({
+export const caseHoles = (remedies: readonly Row[], faults: readonly string[]): Record<string, Hole> => ({
   name: ['.*?', verbatim],
   part: ['.+?', (text) => `“${verbatim(text)}”`],
   version: ['.+?', (text) => (text === 'unknown' ? 'versión desconocida' : `versión ${verbatim(text)}`)],
   wrong: ['.+?', wrong],
   why: ['.+?', why],
   /** A whole text of its own. */
-  what: ['.+?', engineWords],
+  what: ['.+?', (text) => lower(engineWords(text))],
   fault: [`(?:${faults.join('|')}).*`, engineWords],
   where: ['The case|Photo \\d+', (text) => (text === 'The case' ? 'El caso' : text.replace('Photo', 'La foto'))],
   field: ['.+?', (text) => (text === 'its description' ? 'su descripción' : text.replace(/^its /, ''))],
   scene: ['.+?', (text) => SCENE[text] ?? text],
   how: [Object.keys(HOW).join('|'), (text) => HOW[text] ?? text],
   guide: ['.*?', (text) => (text === GUIDE ? ', o entonces se usaba otra guía de colores' : text)],
-  then: [`(?: (?:${remedies.map((text) => text.replace(/[.()]/g, '\\$&')).join('|')}))?`, (text) => text && ` ${engineWords(text.trim())}`],
+  then: thenOf(remedies),
 });
 
 export const removedRows: readonly Row[] = [

@@ -29,6 +29,8 @@ export const errors: Words['errors'] = {
   notFound: 'Falta un archivo de la página en su servidor.',
   copyFailed: 'No se pudieron copiar los valores.',
   copyAdvice: 'Guárdelos en un archivo.',
+  absent: 'La foto misma no está en este caso, solo sus contornos y números.',
+  absentAdvice: 'Pida a quien lo envió el caso con sus fotos para medirla de nuevo.',
   internalAdvice: 'Su archivo no ha cambiado. Si se repite, vuelva a cargar la página.',
   outlineByHand: 'También puede colocarlo con números y arrastrarlo hasta darle forma.',
   swatchesAdvice: 'Elija un archivo de probetas que se haya guardado aquí, o una parte de él.',

@@ -12,17 +12,20 @@
  * try-in: prueba en boca · clinician: clínico · work: trabajo · cross-polarised: con polarización cruzada
  * case: caso · case file: archivo del caso, archivo de caso (any) · case version: versión de caso · part (of a file): parte
  * sender: quien envió el caso · reduced copy: copia reducida · checksum: suma de comprobación · metadata: metadatos
- * to keep (in a file): guardar
+ * to keep (in a file): guardar · table (of colours): tabla · row: fila · column: columna · cell: celda · source: fuente
  *
  * What differs is the colour (el color), so differences are masculine: "más claro, menos croma".
  */
 import type { Words } from '../index';
 import { app } from './app';
+import { caseFile } from './case_file';
+import { cases } from './cases';
 import { clock } from './clock';
 import { compare } from './compare';
 import { edits, status } from './doing';
 import { errors } from './errors';
 import { evenness } from './evenness';
+import { exports } from './exports';
 import { flow } from './flow';
 import { found } from './found';
 import { help } from './help';
@@ -31,11 +34,13 @@ import { modes } from './modes';
 import { names } from './names';
 import { notes } from './notes';
 import { numbers } from './numbers';
+import { offline } from './offline';
 import { pair } from './pair';
 import { passes, unfired } from './passes';
 import { patient } from './patient';
 import { plan } from './plan';
 import { practice } from './practice';
+import { privacy } from './privacy';
 import { retake } from './retake';
 import { settings } from './settings';
 import { shape } from './shape';
@@ -50,4 +55,4 @@ import { typed } from './typed';
 
 export { engine } from './engine';
 
-export const words: Words = { ...app, clock, compare, edits, errors, evenness, flow, found, help, keys, modes, names, notes, numbers, pair, passes, patient, plan, practice, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };
+export const words: Words = { ...app, caseFile, cases, clock, compare, edits, errors, evenness, exports, flow, found, help, keys, modes, names, notes, numbers, offline, pair, passes, patient, plan, practice, privacy, retake, settings, shape, sheet, stage, status, swatches, tabs, tour, tray, trust, typed, unfired };

@@ -1,0 +1,75 @@
+/** A case is saved and opened again in every engine, with a passphrase too; each engine opens what the others saved. */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { address } from '../browser';
+import type { Driver } from './driver';
+import { ENGINES, SIZES } from './engines';
+import { loaded, openDemo } from './job';
+
+/** Base64 of the files that were saved, by engine. */
+const saved = new Map<string, string>();
+const PASSPHRASE = 'four plain words here';
+
+async function save(driver: Driver, passphrase: string): Promise<string> {
+  // What the page hands to the user is caught on its way.
+  await driver.evaluate(() => {
+    const caught = window as { handed?: string };
+    const make = URL.createObjectURL.bind(URL);
+    URL.createObjectURL = (thing: Blob | MediaSource) => {
+      if (thing instanceof Blob) {
+        const reader = new FileReader();
+        reader.onload = () => (caught.handed = String(reader.result).split(',')[1]!);
+        reader.readAsDataURL(thing);
+      }
+      return make(thing);
+    };
+  });
+  await driver.click({ button: 'More' });
+  await driver.click({ button: 'Save the case as a file' });
+  if (passphrase) await driver.type('.passphrase input:not([type=checkbox])', passphrase);
+  await driver.click({ button: 'Save the file' });
+  await driver.waitFor('the file is handed over', () => (window as { handed?: string }).handed !== undefined);
+  return driver.evaluate(() => (window as { handed?: string }).handed!);
+}
+
+/** Dropped: what choosing a file comes to. */
+const drop = (driver: Driver, base64: string) =>
+  driver.evaluate((base64) => {
+    const data = new DataTransfer();
+    data.items.add(new File([Uint8Array.from(atob(base64), (c) => c.charCodeAt(0))], 'other.tabside'));
+    const event = new Event('drop', { bubbles: true, cancelable: true }) as Event & { dataTransfer?: DataTransfer };
+    Object.defineProperty(event, 'dataTransfer', { value: data });
+    window.dispatchEvent(event);
+    return true;
+  }, base64);
+
+const sameNumbers = (driver: Driver) =>
+  driver.waitFor('the same numbers', () => document.querySelector('.opened-file .outcome')?.textContent?.startsWith('The same numbers: every value'));
+
+describe.each(ENGINES)('%s', (name, open) => {
+  let driver: Driver;
+  beforeAll(async () => {
+    driver = await open();
+    await driver.setViewport(SIZES[0]!);
+  });
+  afterAll(() => driver?.close());
+
+  it('saves the demo with a passphrase', async () => {
+    await driver.goto(address());
+    await loaded(driver);
+    await openDemo(driver);
+    saved.set(name, await save(driver, PASSPHRASE));
+    expect(Buffer.from(saved.get(name)!, 'base64').subarray(0, 8).toString()).toBe('TABSLOCK');
+  });
+
+  it('opens it again, and what the engines before saved, with the same numbers', async () => {
+    for (const file of saved.values()) {
+      await driver.goto(address());
+      await loaded(driver);
+      await drop(driver, file);
+      await driver.type('.passphrase input:not([type=checkbox])', PASSPHRASE);
+      await driver.click({ button: 'Open' });
+      await sameNumbers(driver);
+    }
+    expect(await driver.errors()).toEqual([]);
+  });
+});

@@ -1,0 +1,67 @@
+/** Opening a case file. What is open stays until all of it is ready. */
+import { batch, signal } from '@preact/signals';
+import { caseDesk } from '../../engine/case_instance';
+import { words } from '../../words';
+import { doc } from '../desk';
+import { dropSearch } from '../find';
+import { previews } from '../previews';
+import { report } from '../problems';
+import { problem, say, whileBusy } from '../status';
+import { lookAfresh } from '../tray/show';
+import { showMode, side } from '../ui';
+import { putCase } from './current';
+import { fromCase } from './from_case';
+import { isLocked, LockError, unlock, type LockFault } from './locked';
+import { noteOpened } from './opened';
+
+/** An encrypted file that waits for its passphrase. */
+export const waitingFile = signal<{ file: Blob; name: string; fault: LockFault | null } | null>(null);
+
+export async function openCaseFile(file: Blob, name: string): Promise<void> {
+  problem.value = null;
+  if (await isLocked(file)) waitingFile.value = { file, name, fault: null };
+  else await openPlain(file, name);
+}
+
+/** Gives whether the dialog is done with it. */
+export async function unlockWaiting(passphrase: string): Promise<boolean> {
+  const waiting = waitingFile.value;
+  if (!waiting) return true;
+  try {
+    const plain = await unlock(waiting.file, passphrase);
+    waitingFile.value = null;
+    await openPlain(plain, waiting.name);
+    return true;
+  } catch (error) {
+    if (!(error instanceof LockError)) throw error;
+    waitingFile.value = { ...waiting, fault: error.fault };
+    return false;
+  }
+}
+
+async function openPlain(file: Blob, name: string): Promise<void> {
+  const t = words.caseFile;
+  try {
+    const found = await whileBusy(t.opening(name), async (signal, onPhase) => {
+      const options = { signal, onPhase, tooLarge: words.errors.fileTooLarge };
+      const opened = await caseDesk.read(file, options);
+      const ready = await fromCase(opened, doc.value.stains, options);
+      if (ready.doc.photo) await previews.load(ready.doc.photo, options).catch(() => {});
+      return { opened, ready };
+    });
+    if (!found) return say(words.status.cancelled);
+    const { opened, ready } = found;
+    const { label, created, changed } = opened.case;
+    dropSearch();
+    await putCase(ready.doc, { label, created, changed });
+    batch(() => {
+      noteOpened({ name, case: opened.case, of: ready.of, notes: opened.notes, unreadable: ready.unreadable, readOnly: opened.readOnly });
+      lookAfresh();
+      showMode(ready.doc.photo ? 'reading' : 'plan');
+      side.value = 'sheet';
+    });
+    say(t.opened(label || name));
+  } catch (error) {
+    report(t.openFailed(name), error, t.openAdvice);
+  }
+}

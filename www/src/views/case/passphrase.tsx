@@ -1,0 +1,38 @@
+/** A passphrase, hidden or shown. */
+import { useSignal } from '@preact/signals';
+import { words } from '../../words';
+
+interface PassphraseProps {
+  label: string;
+  value: string;
+  /** One that is being made, or one that is known. */
+  fresh?: boolean;
+  disabled?: boolean;
+  put: (text: string) => void;
+}
+
+/** The most letters that are taken. */
+const MAX = 200;
+
+export function Passphrase({ label, value, fresh = false, disabled = false, put }: PassphraseProps) {
+  const shown = useSignal(false);
+  return (
+    <div class="passphrase">
+      <label>
+        {label}
+        <input
+          type={(shown.value ? 'text' : 'password') as 'text'}
+          value={value}
+          maxLength={MAX}
+          autocomplete={fresh ? 'new-password' : 'off'}
+          disabled={disabled}
+          onInput={(e) => put(e.currentTarget.value)}
+        />
+      </label>
+      <label class="radio">
+        <input type="checkbox" checked={shown.value} onChange={() => (shown.value = !shown.value)} />
+        {words.caseFile.show}
+      </label>
+    </div>
+  );
+}

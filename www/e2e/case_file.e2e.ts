@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { changed } from './case_parts';
+import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
 import { found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled } from './desk';
@@ -188,6 +189,32 @@ it('keeps no position and no serial number, in the file or on the device', async
   expect(await page.locator('[role=status]').allInnerTexts()).toContainEqual(expect.stringContaining('were removed from 1 photo'));
   await expect.poll(async () => (await stored(page)).bytes, { timeout: 5000 }).toBeGreaterThan(500_000);
   expect((await stored(page, ['SN-77001234', 'GPSLatitude', 'JFIF'])).words).toEqual(['JFIF']);
+  await close();
+});
+
+it.each([[1180, 820, 'dark'], [390, 844, 'light']] as const)('fits %i × %i (%s), and axe finds nothing to object to', async (width, height, surround) => {
+  const { file } = await savedDemo({ passphrase: 'four plain words here', photos: 'None' });
+  const { page, close } = await visit({ viewport: { width, height } });
+  if (surround === 'light') {
+    await menu(page, 'Settings');
+    await page.getByLabel('Light').check();
+    await page.keyboard.press('Escape');
+  }
+  const fits = async (where: string) => expect([where, await complaints(page), await cramped(page)]).toEqual([where, [], { overflow: false, small: [] }]);
+  await open(page, file);
+  await page.getByLabel('Passphrase', { exact: true }).fill('no');
+  await page.keyboard.press('Enter');
+  await page.getByRole('dialog').getByRole('alert').waitFor();
+  await fits('unlock');
+  await page.getByLabel('Passphrase', { exact: true }).fill('four plain words here');
+  await page.keyboard.press('Enter');
+  await outcome(page).filter({ hasText: 'could not be derived again' }).waitFor();
+  await settled(page);
+  await openDepths(page);
+  await fits('opened');
+  await menu(page, 'Save the case as a file');
+  await page.getByLabel('Passphrase (not required)').fill('short');
+  await fits('save');
   await close();
 });
 

@@ -18,7 +18,8 @@ const textOf = async (download: Download): Promise<string> => readFileSync((awai
 async function saved(page: Page, name: string): Promise<Download> {
   await menu(page, 'More ways to save and print');
   const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('dialog').getByRole('button', { name }).click()]);
-  await page.getByRole('dialog').getByRole('button', { name: 'Close' }).click();
+  await page.getByRole('status').filter({ hasText: `saved` }).waitFor();
+  expect(await page.getByRole('dialog').count()).toBe(0);
   return download;
 }
 

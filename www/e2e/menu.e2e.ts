@@ -11,11 +11,11 @@ const open = async (page: Page) => {
   return page.locator('#menu-list');
 };
 
-it('stands under four heads, in the order in which it is read', async () => {
+it('stands under its heads, in the order in which it is read', async () => {
   const { page, close } = await visit();
   await openDemo(page);
   const list = await open(page);
-  expect(await list.getByRole('heading').allInnerTexts()).toEqual(['Photo', 'Numbers and files', 'Laboratory and patient', 'This page']);
+  expect(await list.getByRole('heading').allInnerTexts()).toEqual(['Photo', 'Case', 'Numbers and files', 'Laboratory and patient', 'This page']);
   const items = await list.getByRole('list', { name: 'Photo' }).getByRole('button').allInnerTexts();
   expect(items[0]).toBe('Open photo');
   expect(await list.getByRole('list', { name: 'This page' }).getByRole('button').last().innerText()).toBe('Settings');

@@ -42,30 +42,37 @@ export interface PageServer {
   stop(): Promise<void>;
 }
 
-export async function startServer(first: Files): Promise<PageServer> {
+/** The page's own policy and what only a header can say, as a good host sends them, with every file. */
+function headers(files: Files): Record<string, string> {
+  const [, policy] = files.get('index.html')!.toString().match(/http-equiv="Content-Security-Policy" content="([^"]*)"/)!;
+  return { 'Content-Security-Policy': `${policy}; frame-ancestors 'none'`, 'X-Content-Type-Options': 'nosniff', 'Referrer-Policy': 'no-referrer', 'Cache-Control': 'no-cache' };
+}
+
+/** `folder` is where on its host the page lies. */
+export async function startServer(first: Files, folder = '/'): Promise<PageServer> {
   let files = first;
   let spoil: ((name: string, bytes: Buffer) => Buffer | null) | null = null;
   const asked: string[] = [];
   const answer = (request: IncomingMessage, response: ServerResponse): void => {
     // A proxy is asked by the whole address.
     const target = new URL(request.url!, url);
-    if (target.origin !== new URL(url).origin || request.method !== 'GET') {
+    if (!target.href.startsWith(url) || request.method !== 'GET') {
       asked.push(`${request.method} ${target.href}`);
       return void response.writeHead(502).end();
     }
-    const name = target.pathname === '/' ? 'index.html' : decodeURIComponent(target.pathname.slice(1));
+    const name = decodeURIComponent(target.pathname.slice(folder.length)) || 'index.html';
     asked.push(name + target.search);
     const found = files.get(name);
     const bytes = found && spoil ? spoil(name, found) : found;
     if (!bytes) return void response.writeHead(404).end();
-    response.writeHead(200, { 'Content-Type': TYPES[name.split('.').at(-1)!] ?? 'application/octet-stream', 'Content-Length': bytes.length, 'Cache-Control': 'no-cache' }).end(bytes);
+    response.writeHead(200, { 'Content-Type': TYPES[name.split('.').at(-1)!] ?? 'application/octet-stream', 'Content-Length': bytes.length, ...headers(files) }).end(bytes);
   };
   const server = createServer(answer);
   // What goes by TLS, and every websocket.
   server.on('connect', (request, socket) => (asked.push(`CONNECT ${request.url}`), socket.end('HTTP/1.1 502 Bad Gateway\r\n\r\n')));
   server.on('upgrade', (request, socket) => (asked.push(`UPGRADE ${request.url}`), socket.destroy()));
   await new Promise<void>((ready) => server.listen(0, '127.0.0.1', ready));
-  const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}/`;
+  const url = `http://127.0.0.1:${(server.address() as AddressInfo).port}${folder}`;
   return {
     url,
     asked,

@@ -121,13 +121,15 @@ it('keeps the work over another photo and a reload, takes ticks back, and puts i
   // What that photo shows is not what the plan began with.
   await page.getByText('The open photo shows other colours than this plan began with').waitFor();
   expect(await page.locator('.predicted').count()).toBe(0);
+  await page.waitForTimeout(1200);
   await page.reload();
-  await press(page, 'Plan by typed colours');
+  await page.locator('.file-name', { hasText: 'fired.jpg' }).waitFor();
+  await mode(page, 'Plan');
   await page.locator('.work-head', { hasText: 'Case 7' }).waitFor();
   expect(await page.locator('.plan-step strong').allInnerTexts()).toEqual(titles);
   expect(await steps.first().isChecked()).toBe(true);
   await press(page, 'Close this work');
-  await page.locator('[data-why=no-photo]').waitFor();
+  await page.locator('.work-head').waitFor({ state: 'detached' });
   expect(errors).toEqual([]);
   await close();
 });

@@ -263,7 +263,8 @@ async function compare(page, ledger, killed, problems) {
   if (ledger.has('label')) await look('label', await SHOWN.label(page));
   await mode(page, 'Reading');
   await settled(page);
-  if ((await page.locator('.numbers tbody').count()) === 0 && (await page.locator('.reason').count()) === 0) problems.push('the photo that is looked at was not read');
+  // One that was not searched yet is searched now.
+  await page.locator('.numbers tbody, .reason').first().waitFor({ state: 'attached' }).catch(() => problems.push('the photo that is looked at was not read'));
   const shown = await shownPhoto(page);
   for (const [key, way] of [['note', SHOWN.note], ['name', SHOWN.name]]) {
     const what = `${key} of ${shown}`;
@@ -339,7 +340,8 @@ export async function runKills({ url, kills, log = () => {} }) {
         await again.locator('.file-name:not(:empty)').waitFor();
         losses = await compare(again, ledger, killed, problems);
       } catch (error) {
-        problems.push(`the case was not there again: ${error.message.split('\n')[0]}`);
+        if (process.env.TABSIDE_SHOTS) await running.page.screenshot({ path: `${process.env.TABSIDE_SHOTS}/kill-${kill + 1}.png` }).catch(() => {});
+        problems.push(`what is there could not be looked at: ${error.message.replace(/\x1b\[\d+m/g, '').split('\n').slice(0, 8).join(' ')}`);
       }
       const [what, ms] = losses.reduce((worst, one) => (one[1] > worst[1] ? one : worst), ['', 0]);
       results.push({ kill: kill + 1, doing: done.at(-1), lostMs: Math.round(ms), what, compared: losses.length, problems });

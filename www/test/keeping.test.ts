@@ -25,7 +25,8 @@ const { openPhotos, withLaid } = await import('../src/state/tray/laid');
 const { problem, status } = await import('../src/state/status');
 const { current } = await import('../src/state/case/at_hand');
 const { newCase, openKept, putCase, readCase, remove, rename } = await import('../src/state/case/current');
-const { flush, startKeeper, takeInHand } = await import('../src/state/case/keeper');
+const { takeInHand } = await import('../src/state/case/hand');
+const { flush, startKeeper } = await import('../src/state/case/keeper');
 const { fromKept, keptFrom, toKept } = await import('../src/state/case/kept_doc');
 const { bringBack, cases, duplicate, kept, tidy } = await import('../src/state/case/list');
 const { safe } = await import('../src/state/case/safe');
@@ -184,23 +185,6 @@ describe('the keeper', () => {
     expect([doc.value.photo, undoLabel.value]).toEqual([null, 'begin a new case']);
     undoStep();
     expect(doc.value.photo?.name).toBe('a.jpg');
-  });
-
-  it('writes bytes where files are refused', async () => {
-    const put = IDBObjectStore.prototype.put;
-    vi.spyOn(IDBObjectStore.prototype, 'put').mockImplementation(function (this: IDBObjectStore, value: { file?: unknown }) {
-      if (value.file instanceof Blob) throw new DOMException('no', 'DataCloneError');
-      return put.call(this, value);
-    });
-    change('open', { photo: await open('a.jpg'), scene: SCENE });
-    expect(await flush()).toBe(true);
-    const [kept] = await all<{ file: unknown }>('photos');
-    expect([kept!.file instanceof Blob, problem.value, safe.value?.without.size]).toEqual([false, null, 0]);
-    const { id } = current.value!;
-    const file = await desk.fileOf(doc.value.photo!)!.text();
-    await newCase();
-    await openKept(id);
-    expect(await desk.fileOf(doc.value.photo!)!.text()).toBe(file);
   });
 
   it('tells a full, a shut and an erased database apart', async () => {

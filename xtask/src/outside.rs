@@ -21,7 +21,10 @@ const KEPT_PASSPHRASE: &str = "vier schlichte Wörter hier";
 
 /// Makes the files and has them checked; gives a line for the summary.
 pub fn run() -> Result<String> {
-    setup::outside::ensure()?;
+    let missing = setup::outside::ensure()?;
+    if !missing.is_empty() {
+        return Ok(format!("left out WITHOUT {}", missing.join(", ")));
+    }
     let work = Work::new()?;
     work.write_all()?;
     let mut lines = Vec::new();

@@ -10,17 +10,21 @@ const TAKE_OVER: Wish = 'take-over';
 /** A worker that was stopped has to be started first. */
 const PATIENCE_MS = 10_000;
 
-/** Reloads when the new version answers for the page. */
+/** Reloads when the new version answers for the page: that may be heard before its answer is. */
 function takeOver(waiting: ServiceWorker): Promise<Answer> {
   return new Promise((answered, failed) => {
     const { port1, port2 } = new MessageChannel();
+    const over = new AbortController();
     const late = setTimeout(() => failed(new Error('no answer')), PATIENCE_MS);
+    const reload = () => {
+      leaveUnasked();
+      location.reload();
+    };
+    navigator.serviceWorker.addEventListener('controllerchange', reload, { once: true, signal: over.signal });
     port1.onmessage = ({ data }: MessageEvent<Answer>) => {
       clearTimeout(late);
+      if (data !== 'taken') over.abort();
       answered(data);
-      if (data !== 'taken') return;
-      leaveUnasked();
-      navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
     };
     waiting.postMessage(TAKE_OVER, [port2]);
   });

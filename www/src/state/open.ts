@@ -105,7 +105,7 @@ const isCase = (file: File): boolean => /\.tabside$/i.test(file.name);
 
 /** What cases need comes with the parts of the page that are fetched later. */
 export async function openCase(file: Blob, name: string): Promise<void> {
-  const { openCaseFile, waitingFile } = await import('./case/open_case');
+  const { openCaseFile, waitingFile } = await import('../views/parts');
   await openCaseFile(file, name);
   if (waitingFile.value) dialog.value = 'unlockCase';
 }

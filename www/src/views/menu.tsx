@@ -1,4 +1,4 @@
-/** Everything that can be done, under four heads. */
+/** Everything that can be done, under its heads. */
 import { useSignal } from '@preact/signals';
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { photo } from '../state/desk';

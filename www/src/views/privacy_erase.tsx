@@ -48,7 +48,10 @@ function eraseAll(): void {
 export function Erase() {
   const asking = useSignal(false);
   const no = useRef<HTMLButtonElement>(null);
-  useEffect(() => no.current?.focus(), [asking.value]);
+  useEffect(() => {
+    no.current?.focus();
+    no.current?.scrollIntoView({ block: 'nearest' });
+  }, [asking.value]);
   const t = words.privacy;
   if (!asking.value) {
     return (
@@ -58,7 +61,7 @@ export function Erase() {
     );
   }
   return (
-    <div role="group" aria-labelledby="erase-ask">
+    <div class="erase-ask" role="group" aria-labelledby="erase-ask">
       <p id="erase-ask">{t.eraseAsk}</p>
       <div class="chips">
         <button type="button" onClick={eraseAll}>

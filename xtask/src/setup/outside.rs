@@ -10,11 +10,11 @@ use std::process::Command;
 const NEEDS: &[Need] = &[
     Need {
         package: "python3-jsonschema",
-        here: || has_module("jsonschema"),
+        here: || found().is_some(),
     },
     Need {
         package: "python3-cryptography",
-        here: || has_module("cryptography"),
+        here: || found().is_some(),
     },
     Need {
         package: "unzip",
@@ -35,15 +35,16 @@ pub fn missing() -> Vec<&'static str> {
     apt::missing(NEEDS)
 }
 
-/// Installs what is missing, where that needs nobody's leave.
-pub fn ensure() -> Result<()> {
+/// Installs what is missing, where that needs nobody's leave. On Linux all of it has to be here; elsewhere
+/// the names of what is not come back, and the checks are left out.
+pub fn ensure() -> Result<Vec<&'static str>> {
     let mut packages = missing();
     if !packages.is_empty() && apt::may_use() {
         apt::install(&packages)?;
         packages = missing();
     }
-    if packages.is_empty() {
-        return Ok(());
+    if packages.is_empty() || !cfg!(target_os = "linux") {
+        return Ok(packages);
     }
     Err(Failure::new(
         format!(
@@ -60,23 +61,17 @@ pub fn ensure() -> Result<()> {
     ))
 }
 
-/// The Python that has the modules: the system's own before another one on the path.
+/// The Python that has both modules: the system's own, or another one on the path.
+fn found() -> Option<&'static str> {
+    let has = |program: &&str| {
+        output(Command::new(program).args(["-c", "import jsonschema, cryptography"])).is_some()
+    };
+    ["/usr/bin/python3", "python3"].into_iter().find(has)
+}
+
+/// The Python to run scripts with, once all is here.
 pub fn python() -> &'static str {
-    let own = "/usr/bin/python3";
-    let has = |program| imports(program, "jsonschema, cryptography");
-    if cfg!(target_os = "linux") && has(own) {
-        own
-    } else {
-        "python3"
-    }
-}
-
-fn imports(program: &str, modules: &str) -> bool {
-    output(Command::new(program).args(["-c", &format!("import {modules}")])).is_some()
-}
-
-fn has_module(module: &str) -> bool {
-    imports("/usr/bin/python3", module) || imports("python3", module)
+    found().unwrap_or("python3")
 }
 
 fn is_on_path(program: &str) -> bool {

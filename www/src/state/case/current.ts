@@ -13,10 +13,13 @@ import { settle, wasSettled } from '../tray/reports';
 import { mode, showMode, side } from '../ui';
 import { current, newId, notice, shownLabel, type CurrentCase } from './at_hand';
 import { fromKept, keptFrom, picturesOf, type Restored } from './kept_doc';
-import { flush, noteThere, takeInHand, touch, writeLast } from './keeper';
+import { touch } from './due';
+import { takeInHand } from './hand';
+import { flush, writeLast } from './keeper';
 import { duplicate, markDeleted, renameKept } from './list';
 import { hold } from './locks';
 import { forgetOpened } from './opened';
+import { there } from './piece';
 import { noteFreed } from './scrubbed';
 import { within, type Head } from './store';
 import { fileFrom } from './stored_file';
@@ -59,7 +62,7 @@ export async function readCase(id: string): Promise<Found | Hindrance> {
       const file = files.get(photo.print);
       if (!file) continue;
       noteFreed(photo, file);
-      noteThere(photo.print, file.size);
+      there.set(photo.print, file.size);
     }
     restored.settled.forEach(settle);
     if (restored.doc.photo && head.thumb) noteThumb(restored.doc.photo, fileFrom(head.thumb));

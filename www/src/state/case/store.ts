@@ -143,6 +143,9 @@ export async function within<T, M extends 'readonly' | 'readwrite'>(mode: M, wor
     connection = open = null;
     throw new KeepError(shut ?? 'failed', error);
   }
+  // A request that fails ends the transaction by itself; to end it in the middle of that leaves it open for ever in WebKit.
+  let ending = false;
+  tx.addEventListener('error', () => (ending = true), true);
   const ended = tx.done.then(() => null, (error: unknown) => error ?? new Error('aborted'));
   try {
     const result = await work(tx);
@@ -151,7 +154,7 @@ export async function within<T, M extends 'readonly' | 'readwrite'>(mode: M, wor
     return result;
   } catch (error) {
     try {
-      tx.abort();
+      if (!ending) tx.abort();
     } catch {
       // It has ended already.
     }

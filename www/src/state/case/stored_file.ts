@@ -5,8 +5,6 @@ export type Stored = Blob | ArrayBuffer;
 let asBytes = false;
 const bytes = new WeakMap<Blob, ArrayBuffer>();
 
-export const takesFiles = (): boolean => !asBytes;
-
 /** From now on bytes are written. */
 export function refuseFiles(): void {
   asBytes = true;

@@ -1,6 +1,5 @@
 /** What goes on paper: the record of what is shown, or the sheet for the laboratory. */
 import { signal } from '@preact/signals';
-import { dialog } from '../dialogs';
 import { showMode } from '../ui';
 
 /** The sheet for the laboratory is laid out, to be printed. */
@@ -11,7 +10,6 @@ const drawn = (): Promise<void> => new Promise((resolve) => requestAnimationFram
 
 /** The reading with all its depth, as the page lays it out on paper. */
 export async function printRecord(): Promise<void> {
-  dialog.value = null;
   showMode('reading');
   await drawn();
   window.print();
@@ -19,7 +17,6 @@ export async function printRecord(): Promise<void> {
 
 /** A sheet of its own, which is taken away after printing. */
 export async function printLab(): Promise<void> {
-  dialog.value = null;
   labPaper.value = true;
   await drawn();
   window.addEventListener('afterprint', () => (labPaper.value = false), { once: true });

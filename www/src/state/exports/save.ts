@@ -17,9 +17,16 @@ function save(name: string, text: string, type: string): void {
   say(words.status.saved(name));
 }
 
+/** The photo that is looked at; just after a change it is still being read, which is said. */
+function own(): ReturnType<typeof ownNumbers> {
+  const found = ownNumbers();
+  if (!found) say(words.tray.notRead);
+  return found;
+}
+
 function csv(): string | null {
-  const own = hasNumbers() ? ownNumbers() : null;
-  return own && csvOf([own]);
+  const found = hasNumbers() ? own() : null;
+  return found && csvOf([found]);
 }
 
 export function saveCsv(): void {
@@ -42,18 +49,18 @@ export async function copyCsv(): Promise<void> {
 
 /** The report is kept whole: its light checks say what may not be trusted. */
 export function saveJson(): void {
-  const own = ownNumbers();
-  if (own) save(`${base()}.report.json`, reportJson(own.report), 'application/json');
+  const found = own();
+  if (found) save(`${base()}.report.json`, reportJson(found.report), 'application/json');
 }
 
 export const saveAllJson = (): void => save(`${words.tray.csvName}.json`, reportsJson(allNumbers()), 'application/json');
 
 export async function saveCgats(): Promise<void> {
-  const own = ownNumbers();
-  if (!own) return;
+  const found = own();
+  if (!found) return;
   const name = `${base()}.cgats.txt`;
   try {
-    const text = await whileBusy(words.exports.making(name), (signal, onPhase) => caseDesk.cgats(coloursOf(own, new Date()), { signal, onPhase }));
+    const text = await whileBusy(words.exports.making(name), (signal, onPhase) => caseDesk.cgats(coloursOf(found, new Date()), { signal, onPhase }));
     if (text === null) return say(words.status.cancelled);
     save(name, text, 'text/plain');
   } catch (error) {
@@ -63,12 +70,12 @@ export async function saveCgats(): Promise<void> {
 
 /** Everything that is on the picture comes from the page: nothing of the file's own metadata can be in it. */
 export async function savePicture(): Promise<void> {
-  const own = ownNumbers();
   const open = photo.value;
-  if (!own || !open) return;
+  const found = open && own();
+  if (!found) return;
   const name = `${base()}.outlines.png`;
   try {
-    const picture = await whileBusy(words.exports.making(name), () => pictureOf(open, own, new Date()));
+    const picture = await whileBusy(words.exports.making(name), () => pictureOf(open, found, new Date()));
     if (picture === null) return say(words.status.cancelled);
     saveBlob(name, picture);
     say(words.status.saved(name));

@@ -1,6 +1,7 @@
 /** A passphrase, hidden or shown. */
 import { useSignal } from '@preact/signals';
 import { words } from '../../words';
+import { Switch } from '../switch';
 
 interface PassphraseProps {
   label: string;
@@ -29,10 +30,7 @@ export function Passphrase({ label, value, fresh = false, disabled = false, put 
           onInput={(e) => put(e.currentTarget.value)}
         />
       </label>
-      <label class="radio">
-        <input type="checkbox" checked={shown.value} onChange={() => (shown.value = !shown.value)} />
-        {words.caseFile.show}
-      </label>
+      <Switch on={shown.value} text={words.caseFile.show} turn={(on) => (shown.value = on)} />
     </div>
   );
 }

@@ -1,10 +1,17 @@
 /** Every way to hand on what is read: as a file, as a picture, on paper. */
+import { dialog } from '../../state/dialogs';
 import { hasAllNumbers, hasNumbers, ownNumbers } from '../../state/exports/numbers';
 import { printLab, printRecord } from '../../state/exports/paper';
 import { saveAllCsv, saveAllJson, saveCgats, saveCsv, saveJson, savePicture } from '../../state/exports/save';
 import { words } from '../../words';
 
 type Way = readonly [text: string, hint: string, act: () => unknown, can: boolean];
+
+/** What is said of it stands on the page, which the dialog covers. */
+function take(act: () => unknown): void {
+  dialog.value = null;
+  void act();
+}
 
 export function ExportsDialog() {
   const t = words.exports;
@@ -32,7 +39,7 @@ export function ExportsDialog() {
           <ul>
             {ways.map(([text, hint, act, can]) => (
               <li key={text}>
-                <button type="button" disabled={!can} onClick={() => void act()}>{text}</button>
+                <button type="button" disabled={!can} onClick={() => take(act)}>{text}</button>
                 {hint && <p class="hint">{hint}</p>}
               </li>
             ))}

@@ -11,7 +11,7 @@
  *   swatch Brennprobe (in tabs Proben) · book of swatches Probenbuch · strength Stärke · step Schritt · pass Durchgang
  *   work Arbeit · practice Übung · attempt Versuch · tray Ablage · note (pinned) Notiz · note (finding) Hinweis
  *   case Fall · case file Falldatei · case version Fallversion · part (of a file) Teil · sender Absender
- *   reduced copy verkleinerte Kopie · checksum Prüfsumme · metadata Metadaten · to keep (in a file) speichern
+ *   reduced copy verkleinerte Kopie · checksum Prüfsumme · metadata Metadaten · to keep (in a file) speichern · to keep (in the browser) aufbewahren
  *   table (of colours) Tabelle · row Zeile · column Spalte · cell Zelle · source Quelle · published average veröffentlichter Mittelwert
  *
  * People are addressed with Sie. Who decides is „zahnärztliche Hand“: it holds for everybody.

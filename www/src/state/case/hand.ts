@@ -1,0 +1,49 @@
+/** What this window knows of the case that it has in hand. */
+import { doc } from '../desk';
+import type { Doc } from '../doc';
+import { workKept } from '../stains/kept';
+import { current, newId, type CurrentCase } from './at_hand';
+import { touch } from './due';
+import { noteHere } from './pointers';
+import { safe } from './safe';
+
+export const hand = {
+  /** Counts the writings. */
+  revision: 0,
+  /** When the user's stains were written last (ms). */
+  stainsAt: 0,
+  /** Lets go of its lock. */
+  release: null as (() => void) | null,
+  /** As it was written last. */
+  written: null as { doc: Doc; label: string } | null,
+};
+
+export interface Known {
+  readonly revision: number;
+  readonly release: (() => void) | null;
+  /** As it is in the database; `null` when it is not. */
+  readonly doc: Doc | null;
+}
+
+/** What is on the desk is this case from now on. */
+export function takeInHand(next: CurrentCase | null, { revision, release, doc }: Known): void {
+  if (hand.release !== release) hand.release?.();
+  Object.assign(hand, { release, revision, written: doc && next ? { doc, label: next.label } : null });
+  current.value = next;
+  noteHere(next?.id ?? null);
+  workKept.value = doc !== null;
+  safe.value = doc && { doc, without: new Set() };
+}
+
+export function fresh(): CurrentCase {
+  const at = new Date().toISOString();
+  return { id: newId(), label: '', created: at, changed: at };
+}
+
+export const isWritten = (): boolean => hand.written?.doc === doc.peek() && hand.written.label === (current.peek()?.label ?? '');
+
+/** A picture came; the document is the same. */
+export function touchAgain(): void {
+  hand.written = null;
+  touch();
+}

@@ -5,7 +5,7 @@ import { changed } from './case_parts';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
-import { found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled } from './desk';
+import { fixture, found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled } from './desk';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -77,7 +77,7 @@ it('encrypts a case; a wrong passphrase and a changed file are told apart', asyn
   changed[changed.length >> 1]! ^= 1;
   await open(page, { ...file, buffer: changed });
   await type('four plain words there');
-  await dialog.getByRole('alert').filter({ hasText: 'The passphrase is another one' }).waitFor();
+  await dialog.getByRole('alert').filter({ hasText: 'The passphrase is wrong' }).waitFor();
   await type('four plain words here');
   await dialog.getByRole('alert').filter({ hasText: 'changed or damaged after it was saved' }).waitFor();
   await dialog.getByRole('button', { name: 'Close' }).click();
@@ -215,6 +215,48 @@ it.each([[1180, 820, 'dark'], [390, 844, 'light']] as const)('fits %i × %i (%s)
   await menu(page, 'Save the case as a file');
   await page.getByLabel('Passphrase (not required)').fill('short');
   await fits('save');
+  await close();
+});
+
+it('says that a photo joined the case, and makes a case of its own of it', async () => {
+  const { page, close } = await visit({ acceptDownloads: true });
+  const { photo } = await demoCase();
+  await openPhoto(page, fixture('scenes/other.jpg'));
+  await found(page);
+  // The name in the file is the name of the case from then on.
+  await save(page, { label: '4711 crown 21' });
+  await page.locator('.told', { hasText: '4711 crown 21.tabside was saved.' }).waitFor();
+  await page.locator('.case-label', { hasText: '4711 crown 21' }).waitFor();
+  await openPhoto(page, { ...photo, name: 'next.jpg' });
+  await page.locator('.told', { hasText: 'The photo joined the case “4711 crown 21”, which has 2 photos now.' }).waitFor();
+  await page.getByRole('button', { name: 'Another patient? Begin a new case with it' }).click();
+  await page.locator('.case-label').waitFor({ state: 'detached' });
+  expect(await page.locator('.file-name').innerText()).toBe('next.jpg');
+  await menu(page, 'Cases on this device');
+  const rows = page.getByRole('dialog').getByRole('listitem');
+  await expect.poll(() => rows.allInnerTexts()).toEqual([expect.stringMatching(/Untitled case[\s\S]*1 photo[\s\S]*next\.jpg/), expect.stringMatching(/4711 crown 21[\s\S]*1 photo[\s\S]*other\.jpg/)]);
+  await rows.nth(1).getByRole('button', { name: 'Open' }).click();
+  await page.locator('.file-name', { hasText: 'other.jpg' }).waitFor();
+  await settled(page);
+  await close();
+});
+
+it('brings a case back whose last photo was taken off, and opens where one was', async () => {
+  const { page, close } = await visit({ acceptDownloads: true });
+  await openPhoto(page, fixture('scenes/other.jpg'));
+  await found(page);
+  await save(page, { label: '4711 crown 21' });
+  await page.getByRole('button', { name: 'Tray', exact: true }).click();
+  await page.waitForTimeout(1200);
+  await page.reload();
+  await page.locator('#photos').waitFor();
+  await page.getByRole('button', { name: /Take .*off/ }).first().click();
+  await page.locator('.told', { hasText: '4711 crown 21 is empty now.' }).waitFor();
+  await menu(page, 'Cases on this device');
+  await page.getByRole('dialog').getByRole('button', { name: /bring 4711 crown 21 back/ }).click();
+  await page.keyboard.press('Escape');
+  await page.locator('.case-label', { hasText: '4711 crown 21' }).waitFor();
+  expect(await page.locator('.file-name').innerText()).toBe('other.jpg');
   await close();
 });
 

@@ -231,6 +231,11 @@ it('asks the browser to keep it, says what it answered, and warns while it has n
   await page.getByRole('button', { name: 'Ask the browser to keep it' }).click();
   await page.getByText('The browser promised not to clear it by itself.').waitFor();
   expect(await page.getByText('has not promised').count()).toBe(0);
+  // Stronger words when space is short.
+  await page.keyboard.press('Escape');
+  await page.evaluate(() => (navigator.storage.estimate = () => Promise.resolve({ usage: 950e6, quota: 1e9 })));
+  await showCases(page);
+  await page.getByText('Space is getting short: 50 MB left for this page.').waitFor();
   await close();
 });
 

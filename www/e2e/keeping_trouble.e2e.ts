@@ -51,7 +51,7 @@ it('goes on in memory where the browser keeps nothing: says so once, and asks be
   await openOne(page, photo('a.jpg'));
   await page.getByRole('alert').filter({ hasText: 'This browser keeps nothing here.' }).waitFor();
   expect((await alerts(page)).join()).toContain('Save the case as a file before you close it.');
-  await page.getByRole('button', { name: 'Close this message' }).click();
+  await page.getByRole('alert').getByRole('button', { name: 'Close this message' }).click();
   await openDepths(page);
   await writeNote(page, '');
   await typeSlowly(page, 'white');
@@ -147,7 +147,7 @@ it('keeps outlines and notes when the photos do not fit, says so once, and all w
   });
   await openOne(page, photo('a.jpg'));
   await page.getByRole('alert').filter({ hasText: 'There is no room left to keep the photos on this device.' }).waitFor();
-  await page.getByRole('button', { name: 'Close this message' }).click();
+  await page.getByRole('alert').getByRole('button', { name: 'Close this message' }).click();
   await openDepths(page);
   await writeNote(page, '');
   await typeSlowly(page, 'full');
@@ -175,7 +175,7 @@ it('meets a quota of the browser itself: what is kept stays, work goes on, nothi
   const seen = await watchAlerts(page);
   await openOne(page, photo('b.jpg'));
   await page.getByRole('alert').filter({ hasText: /There is no room left to keep/ }).waitFor();
-  await page.getByRole('button', { name: 'Close this message' }).click();
+  await page.getByRole('alert').getByRole('button', { name: 'Close this message' }).click();
   await openDepths(page);
   await writeNote(page, '');
   await typeSlowly(page, 'full');

@@ -110,6 +110,7 @@ const menu = async (page, name) => {
   await page.getByRole('button', { name: 'More', exact: true }).click();
   await page.locator('#menu-list').getByRole('button', { name, exact: true }).click();
 };
+const closeDialog = (page) => page.locator('.dialog header button').click();
 const openFolds = (page) => page.evaluate(() => document.querySelectorAll('.depth > h2 > button[aria-expanded=false]').forEach((b) => b.click()));
 const settled = (page) => page.locator('#reading[aria-busy=false]').waitFor({ state: 'attached' });
 const shownPhoto = (page) => page.locator('.file-name').innerText();
@@ -132,7 +133,7 @@ const SHOWN = {
   async label(page) {
     await menu(page, 'Cases on this device');
     const text = await page.locator('.case-row.looked h3').innerText();
-    await page.keyboard.press('Escape');
+    await closeDialog(page);
     return text.startsWith('Untitled case') ? '' : text;
   },
   async ticks(page) {
@@ -175,8 +176,8 @@ const DOINGS = {
   },
   async note(page, ledger) {
     const what = `note of ${await shownPhoto(page)}`;
-    if (!ledger.has(what)) ledger.begin(what, null);
     let before = await SHOWN.note(page);
+    if (!ledger.has(what)) ledger.begin(what, before);
     if (before === null) {
       await ledger.done(what, '', async () => {
         await page.locator('.view-buttons').getByRole('button', { name: 'Add a note' }).click();
@@ -214,7 +215,7 @@ const DOINGS = {
     await row.getByLabel('Label').fill(`case ${n}`);
     await ledger.done('label', `case ${n}`, () => page.keyboard.press('Enter'));
     await row.locator('h3', { hasText: `case ${n}` }).waitFor();
-    await page.keyboard.press('Escape');
+    await closeDialog(page);
   },
   /** Drawn with the mouse, as one does. */
   async draw(page, ledger) {
@@ -340,7 +341,6 @@ export async function runKills({ url, kills, log = () => {} }) {
         await again.locator('.file-name:not(:empty)').waitFor();
         losses = await compare(again, ledger, killed, problems);
       } catch (error) {
-        if (process.env.TABSIDE_SHOTS) await running.page.screenshot({ path: `${process.env.TABSIDE_SHOTS}/kill-${kill + 1}.png` }).catch(() => {});
         problems.push(`what is there could not be looked at: ${error.message.replace(/\x1b\[\d+m/g, '').split('\n').slice(0, 8).join(' ')}`);
       }
       const [what, ms] = losses.reduce((worst, one) => (one[1] > worst[1] ? one : worst), ['', 0]);

@@ -8,7 +8,7 @@ import { mode, side } from './state/ui';
 import { attachPage } from './views/page_events';
 import { Stage } from './stage/stage';
 import { GuideSteps } from './views/guide_steps';
-import { BusyBar, ProblemBox, Status } from './views/messages';
+import { BusyBar, ProblemBox, Status, ToldBox } from './views/messages';
 import { Modes } from './views/modes';
 import { Panel } from './views/panel';
 import { Start } from './views/start';
@@ -63,6 +63,7 @@ export function App() {
       </main>
       <div class="messages">
         <ProblemBox />
+        <ToldBox />
         <BusyBar />
         <Status />
         <NewVersion />

@@ -1,9 +1,8 @@
 /** A case is saved and opened again in every engine, with a passphrase too; each engine opens what the others saved. */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { address } from '../browser';
 import type { Driver } from './driver';
 import { ENGINES, SIZES } from './engines';
-import { loaded, openDemo } from './job';
+import { anew, loaded, openDemo } from './job';
 
 /** Base64 of the files that were saved, by engine. */
 const saved = new Map<string, string>();
@@ -54,7 +53,7 @@ describe.each(ENGINES)('%s', (name, open) => {
   afterAll(() => driver?.close());
 
   it('saves the demo with a passphrase', async () => {
-    await driver.goto(address());
+    await anew(driver);
     await loaded(driver);
     await openDemo(driver);
     saved.set(name, await save(driver, PASSPHRASE));
@@ -63,7 +62,7 @@ describe.each(ENGINES)('%s', (name, open) => {
 
   it('opens it again, and what the engines before saved, with the same numbers', async () => {
     for (const file of saved.values()) {
-      await driver.goto(address());
+      await anew(driver);
       await loaded(driver);
       await drop(driver, file);
       await driver.type('.passphrase input', PASSPHRASE);

@@ -15,7 +15,8 @@ import { openWork } from './stains/work_files';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
 import { addPhotos, hasRoom, sayFull } from './tray/add';
-import { withOpened } from './tray/laid';
+import { sayJoined } from './tray/joined';
+import { openPhotos, withOpened } from './tray/laid';
 import { lookAfresh, showIfOpen } from './tray/show';
 import { mode, select, showMode, side, tool } from './ui';
 
@@ -35,8 +36,10 @@ export async function openPhoto(file: Blob, name: string): Promise<void> {
     if (!hasRoom()) return sayFull();
     const photo = await decode(file, name);
     if (!photo) return say(words.status.cancelled);
+    const before = openPhotos(doc.value).map((l) => l.photo);
     change(words.edits.openPhoto(name), withOpened(doc.value, photo));
     lookAfresh();
+    sayJoined(before);
     side.value = 'photo';
     say(words.status.opened(name));
     void search(photo);

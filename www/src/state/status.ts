@@ -9,6 +9,22 @@ export function say(text: string): void {
   status.value = text;
 }
 
+/** Something worth seeing that needs no answer; perhaps with something that can be done about it. */
+export interface Told {
+  readonly text: string;
+  readonly act?: { readonly label: string; readonly run: () => void };
+}
+
+/** Shown for a while, or until it is closed. */
+export const told = signal<Told | null>(null);
+const TOLD_MS = 20_000;
+
+export function tell(text: string, act?: Told['act']): void {
+  const mine: Told = { text, ...(act && { act }) };
+  told.value = mine;
+  setTimeout(() => told.value === mine && (told.value = null), TOLD_MS);
+}
+
 export interface Problem {
   title: string;
   text: string;

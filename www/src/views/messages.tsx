@@ -1,6 +1,6 @@
 /** The status region, the problem on show, and what is busy. */
 import { useSignal, useSignalEffect } from '@preact/signals';
-import { busy, problem, status } from '../state/status';
+import { busy, problem, status, told } from '../state/status';
 import { words } from '../words';
 
 /** Shorter work is not worth a flicker. */
@@ -11,6 +11,21 @@ export function Status() {
     <p class="status" role="status">
       {status.value}
     </p>
+  );
+}
+
+export function ToldBox() {
+  const t = told.value;
+  if (!t) return null;
+  const close = () => (told.value = null);
+  return (
+    <div class="told" role="status">
+      <p>{t.text}</p>
+      {t.act && <button type="button" onClick={() => (close(), t.act!.run())}>{t.act.label}</button>}
+      <button type="button" aria-label={words.dismiss} onClick={close}>
+        ×
+      </button>
+    </div>
   );
 }
 

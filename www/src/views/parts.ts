@@ -1,6 +1,7 @@
 /** What comes after the first screen, in one file: fetched by `later`. */
 import '../words/later';
 
+export { beginWith } from '../state/case/split';
 export { openCaseFile, waitingFile } from '../state/case/open_case';
 export { openTable } from '../state/exports/import_guide';
 export * as saving from '../state/exports/save';

@@ -1,4 +1,5 @@
 /** Name, undo and redo, and the menu. */
+import { current } from '../state/case/at_hand';
 import { isDemo } from '../state/demo';
 import { photo, redoLabel, redoStep, undoLabel, undoStep } from '../state/desk';
 import { words } from '../words';
@@ -9,12 +10,14 @@ import { TourOffer } from './tour_offer';
 
 export function TopBar() {
   const t = words.menu;
+  const label = photo.value && current.value?.label;
   const [undo, redo] = [undoLabel.value, redoLabel.value];
   // On the empty page there is nothing to undo.
   const changed = photo.value !== null || undo !== null || redo !== null;
   return (
     <header class={changed ? 'top-bar changed' : 'top-bar'}>
       <h1>Tabside</h1>
+      {label && <strong class="case-label">{label}</strong>}
       <span class={isDemo(photo.value) ? 'file-name of-demo' : 'file-name'}>{photo.value && words.photo.shown(photo.value.name)}</span>
       <TourOffer />
       {photo.value && (

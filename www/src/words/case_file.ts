@@ -47,7 +47,7 @@ export const caseFile = {
   unlockNow: 'Open',
   fault: {
     texts: {
-      wrongPassphrase: 'The passphrase is another one, or the beginning of the file is damaged.',
+      wrongPassphrase: 'The passphrase is wrong, or the beginning of the file is damaged.',
       tampered: 'The passphrase is right, but the file was changed or damaged after it was saved.',
       lockedDamaged: 'This is no encrypted case, or its beginning is damaged.',
       lockedNewer: 'This case was encrypted in a way that this version does not know.',
@@ -82,6 +82,7 @@ export const caseFile = {
   further: (n: number) => `and ${count(n, 'other', 'others')}`,
   nothingThere: 'nothing',
   where: 'Where they differ',
+  nowShown: 'What the sheet shows is what came out now. Ask the sender before you rely on either.',
   each: 'Why, photo by photo',
   asOpened: 'This is about the case as it was opened; what you change afterwards is yours.',
   unreadable: (name: string, why: string) => `${name} in the case could not be opened as a photo: ${why}`,

@@ -7,6 +7,7 @@ export const cases = {
   why: 'What you do is kept in this browser by itself, within a second. After a reload, a crash or an empty battery it is here again.',
   untitled: (day: string) => `Untitled case, ${day}`,
   openAgain: (name: string) => `Your last case is open again: ${name}`,
+  emptied: (name: string) => `${name} is empty now. For ten minutes the list of cases brings it back; so does Undo.`,
   begun: 'A new case. The one before stays in the list of cases on this device.',
   begunUnkept: 'A new case. The one before could not be kept: Undo brings it back.',
   opened: (name: string) => `${name} is open as you left it.`,

@@ -9,6 +9,8 @@ export interface CurrentCase {
   /** ISO 8601 in UTC, like `changed`. */
   readonly created: string;
   readonly changed: string;
+  /** Made by a newer version: as a file it would lose what this one does not understand. */
+  readonly readOnly?: boolean;
 }
 
 export const current = signal<CurrentCase | null>(null);

@@ -12,11 +12,11 @@ import { lookAfresh } from '../tray/show';
 import { settle, wasSettled } from '../tray/reports';
 import { mode, showMode, side } from '../ui';
 import { current, newId, notice, shownLabel, type CurrentCase } from './at_hand';
-import { fromKept, keptFrom, picturesOf, type Restored } from './kept_doc';
+import { fromKept, isBare, keptFrom, picturesOf, type Restored } from './kept_doc';
 import { touch } from './due';
-import { takeInHand } from './hand';
+import { hand, takeInHand } from './hand';
 import { flush, writeLast } from './keeper';
-import { duplicate, markDeleted, renameKept } from './list';
+import { bringBack, duplicate, markDeleted, renameKept } from './list';
 import { hold } from './locks';
 import { forgetOpened } from './opened';
 import { there } from './piece';
@@ -31,6 +31,7 @@ export interface Meta {
   readonly label?: string | undefined;
   readonly created?: string | undefined;
   readonly changed?: string | undefined;
+  readonly readOnly?: boolean;
 }
 
 /** Why another case cannot be put on the desk. */
@@ -84,10 +85,10 @@ function lookAnew(quiet = true): void {
 
 /** A kept case is on the desk, as it was. */
 export function putOnDesk({ head, restored }: Found, release: () => void): void {
-  const { id, label, created, changed, revision } = head;
+  const { id, label, created, changed, readOnly = false, revision } = head;
   batch(() => {
     putDesk(restored.doc);
-    takeInHand({ id, label, created, changed }, { revision, release, doc: restored.doc });
+    takeInHand({ id, label, created, changed, readOnly }, { revision, release, doc: restored.doc });
     if (notice.value?.id === id) notice.value = null;
   });
   lookAnew();
@@ -111,12 +112,12 @@ function leaveFor(next: Doc, label: string, safe: boolean, mine: CurrentCase | n
 const without = ({ stains }: Doc): Doc => ({ ...EMPTY_DOC, stains: { ...stains, work: null, typed: null, lent: stains.lent?.demo ? stains.lent : null } });
 
 /** An empty desk. What was there stays in the list. */
-export async function newCase(): Promise<Hindrance | null> {
+export async function newCase(said = true): Promise<Hindrance | null> {
   if (opening.peek()) return 'opening';
   const safe = await flush();
   leaveFor(without(doc.peek()), words.cases.edits.begin, safe);
   mode.value = 'reading';
-  say(safe ? words.cases.begun : words.cases.begunUnkept);
+  if (said || !safe) say(safe ? words.cases.begun : words.cases.begunUnkept);
   if (safe) await writeLast(null);
   return null;
 }
@@ -162,7 +163,7 @@ export async function rename(id: string, label: string): Promise<void> {
 /** Out of the list; gives why not. The case on the desk leaves it empty. */
 export async function remove(id: string): Promise<Hindrance | null> {
   if (current.peek()?.id === id) {
-    const hindered = await newCase();
+    const hindered = await newCase(false);
     if (hindered) return hindered;
   } else {
     const release = await hold(id);
@@ -173,14 +174,22 @@ export async function remove(id: string): Promise<Hindrance | null> {
   return null;
 }
 
+/** What was deleted is in the list again; on the desk too, should the desk be empty since. */
+export async function takeBack(id: string): Promise<void> {
+  await bringBack(id);
+  if (current.peek()?.id !== id || !isBare(doc.peek())) return;
+  const found = await readCase(id);
+  if (typeof found !== 'string') putOnDesk(found, hand.release ?? (() => {}));
+}
+
 /**
  * A case that came from elsewhere (a file) becomes the one on the desk, as a new one in the list; what was
  * on the desk stays there. Its photos are open already (`desk.open`, `desk.adopt`). `label` and `created`
  * are the file's; it counts as changed now. Gives false when what was on the desk could not be kept: then undo brings it back.
  */
-export async function putCase(next: Partial<Doc>, { label = '', created }: Meta): Promise<boolean> {
+export async function putCase(next: Partial<Doc>, { label = '', created, readOnly = false }: Meta): Promise<boolean> {
   const at = new Date().toISOString();
-  const mine = { id: newId(), label, created: created && !Number.isNaN(Date.parse(created)) ? created : at, changed: at };
+  const mine = { id: newId(), label, created: created && !Number.isNaN(Date.parse(created)) ? created : at, changed: at, readOnly };
   const release = await hold(mine.id);
   const safe = await flush();
   leaveFor({ ...EMPTY_DOC, stains: doc.peek().stains, ...next }, words.cases.edits.open(shownLabel(mine)), safe, mine, release);

@@ -16,6 +16,8 @@ export const hand = {
   release: null as (() => void) | null,
   /** As it was written last. */
   written: null as { doc: Doc; label: string } | null,
+  /** The desk was emptied: the case is as it was before, among the deleted ones. */
+  away: false,
 };
 
 export interface Known {
@@ -28,7 +30,7 @@ export interface Known {
 /** What is on the desk is this case from now on. */
 export function takeInHand(next: CurrentCase | null, { revision, release, doc }: Known): void {
   if (hand.release !== release) hand.release?.();
-  Object.assign(hand, { release, revision, written: doc && next ? { doc, label: next.label } : null });
+  Object.assign(hand, { release, revision, away: false, written: doc && next ? { doc, label: next.label } : null });
   current.value = next;
   noteHere(next?.id ?? null);
   workKept.value = doc !== null;

@@ -53,7 +53,7 @@ async function openPlain(file: Blob, name: string): Promise<void> {
     const { opened, ready } = found;
     const { label, created, changed } = opened.case;
     dropSearch();
-    await putCase(ready.doc, { label, created, changed });
+    await putCase(ready.doc, { label, created, changed, readOnly: opened.readOnly });
     batch(() => {
       noteOpened({ name, case: opened.case, of: ready.of, notes: opened.notes, unreadable: ready.unreadable, readOnly: opened.readOnly });
       lookAfresh();

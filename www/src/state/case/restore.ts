@@ -1,4 +1,5 @@
 /** The start: the last case is on the desk again, unless something else is, or another window has it. */
+import { effect } from '@preact/signals';
 import { caseDesk } from '../../engine/case_instance';
 import { words } from '../../words';
 import '../../words/later';
@@ -11,7 +12,8 @@ import { startKeeper } from './keeper';
 import { isBare } from './kept_doc';
 import { cases, tidy, watchOthers } from './list';
 import { hold } from './locks';
-import { caseHere, note } from './pointers';
+import { caseHere, modeBefore, note, noteMode } from './pointers';
+import { mode, showMode } from '../ui';
 import { within } from './store';
 
 /** The page before this one in the same window may be just letting go of it. */
@@ -44,7 +46,9 @@ async function bringBack(id: string, mine: boolean): Promise<void> {
   if (!release) return tellWaiting('elsewhere', id);
   const found = await readCase(id);
   if (typeof found !== 'string' && isBare(doc.peek())) {
+    const before = modeBefore();
     putOnDesk(found, release);
+    if (doc.peek().photo && before && before !== 'reading') showMode(before);
     if (!found.head.empty) say(words.cases.openAgain(shownLabel(found.head)));
     return;
   }
@@ -75,6 +79,7 @@ async function begin(): Promise<void> {
     // The desk is empty then; what is kept stays kept, and is tried again from the list.
   }
   watchOthers();
+  effect(() => noteMode(mode.value));
   // What frees photos is here before the first one is opened: later the page asks its server for nothing.
   (globalThis.requestIdleCallback ?? setTimeout)(() => caseDesk.begin());
   if (!kept) return;

@@ -10,13 +10,13 @@ import { words } from '../../words';
 import { doc } from '../desk';
 import { imageData, MAX_PREVIEW_PX } from '../previews';
 import { report } from '../problems';
-import { say, whileBusy } from '../status';
+import { say, tell, whileBusy } from '../status';
 import { openPhotos } from '../tray/laid';
 import { reportOf } from '../tray/report_of';
 import { caseOf } from './as_case';
 import { current } from './at_hand';
+import { rename } from './current';
 import { lock, LockError } from './locked';
-import { openedFile } from './opened';
 
 export interface Saving {
   readonly label: string;
@@ -28,7 +28,7 @@ export interface Saving {
 export const savingAt = signal<{ at: number; of: number } | null>(null);
 
 /** It would lose what this version does not understand. */
-export const mayNotSave = (): boolean => openedFile.value?.readOnly === true;
+export const mayNotSave = (): boolean => current.value?.readOnly === true;
 
 export const nothingToSave = (): boolean => openPhotos(doc.value).length === 0 && doc.value.stains.work === null;
 
@@ -98,7 +98,9 @@ export async function saveCase(saving: Saving, give: (name: string, file: Blob) 
     if (!saved) return say(words.status.cancelled), false;
     const name = `${fileNameOf(saving.label) || t.fileName}.tabside`;
     give(name, saved.file);
-    say(t.saved(name, saved.removed));
+    const { value: now } = current;
+    if (now && saving.label.trim() && saving.label.trim() !== now.label) void rename(now.id, saving.label);
+    tell(t.saved(name, saved.removed));
     return true;
   } catch (error) {
     if (error instanceof LockError) report(t.saveFailed, new Error(t.fault.texts.noCipher), t.noCipherAdvice);

@@ -3,13 +3,13 @@ import { words } from '../../words';
 import { doc } from '../desk';
 import type { Doc } from '../doc';
 import { keptStains, workKept } from '../stains/kept';
-import { problem } from '../status';
+import { problem, tell } from '../status';
 import { current, newId, shownLabel, type CurrentCase } from './at_hand';
 import { isUntouchedDemo } from './demo_case';
 import { touch } from './due';
 import { fresh, hand, isWritten, takeInHand, touchAgain } from './hand';
 import { isBare, picturesOf } from './kept_doc';
-import { cases, tellOthers } from './list';
+import { cases, markDeleted, tellOthers } from './list';
 import { hold } from './locks';
 import { Overtaken, pieceOf, there, write, writeFiles, type Piece } from './piece';
 import { note } from './pointers';
@@ -37,6 +37,18 @@ async function begin(): Promise<CurrentCase> {
   return before ?? mine;
 }
 
+/** Its last photo was taken off: it is not written over, and can be brought back from the list. */
+async function putAway(mine: CurrentCase): Promise<void> {
+  if (hand.away) return;
+  try {
+    await markDeleted(mine.id);
+    hand.away = true;
+    tell(words.cases.emptied(shownLabel(mine)));
+  } catch (error) {
+    failed(error);
+  }
+}
+
 /** Another window wrote this case: what is here goes on as a copy. */
 async function becomeCopy(mine: CurrentCase): Promise<void> {
   const t = words.cases;
@@ -57,6 +69,12 @@ export async function save(): Promise<void> {
   const newStains = (keptStains()?.at ?? 0) > hand.stainsAt;
   if (!current.peek() && isNothing(doc.peek())) return newStains ? saveStains() : undefined;
   if (isWritten() && !newStains) return;
+  const emptied = hand.away || (hand.written !== null && !isBare(hand.written.doc));
+  if (current.peek() && isBare(doc.peek()) && emptied) {
+    await putAway(current.peek()!);
+    return newStains ? saveStains() : undefined;
+  }
+  hand.away = false;
   const { id } = current.peek() ?? (await begin());
   await freeAll(doc.peek());
   // As it is by now: what changed while it was waited for is written too.

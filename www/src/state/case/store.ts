@@ -15,6 +15,8 @@ export interface Head {
   /** ISO 8601 in UTC, like `changed`. */
   readonly created: string;
   readonly changed: string;
+  /** Made by a newer version. */
+  readonly readOnly?: boolean;
   /** Counts up with every writing: who wrote last is told by it. */
   readonly revision: number;
   /** The window that wrote it last. */

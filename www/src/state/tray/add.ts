@@ -11,6 +11,7 @@ import { describe } from '../problems';
 import { sceneFromJson } from '../scene_file';
 import { problem, say } from '../status';
 import { incoming, opening, type Incoming } from './incoming';
+import { sayJoined } from './joined';
 import { isGone, MAX_PHOTOS, openAlready, openPhotos, withLaid } from './laid';
 import { lookAfresh, pictureBack } from './show';
 import { thumbs } from './thumbs';
@@ -62,6 +63,7 @@ async function run(): Promise<void> {
   const already: string[] = [];
   const abort = new AbortController();
   let opened = 0;
+  const before = openPhotos(doc.value).map((l) => l.photo);
   for (let one = waiting()[0]; one && !abort.signal.aborted; one = waiting()[0]) {
     const at = opened + already.length + failed.length + 1;
     opening.value = { at, of: at - 1 + waiting().length, name: one.name, cancel: () => abort.abort() };
@@ -76,6 +78,7 @@ async function run(): Promise<void> {
       put(one, failed.at(-1)!);
     }
   }
+  sayJoined(before);
   const left = incoming.value.length - failed.length;
   batch(() => {
     incoming.value = failed;

@@ -2,8 +2,8 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { momentText } from '../../charts/format';
-import { current, openCopy, openKept, remove, rename, shownLabel, type Hindrance } from '../../state/case/current';
-import { bringBack, duplicate, held, tidy } from '../../state/case/list';
+import { current, openCopy, openKept, remove, rename, shownLabel, takeBack, type Hindrance } from '../../state/case/current';
+import { duplicate, held, tidy } from '../../state/case/list';
 import { megabytes } from '../../state/case/sizes';
 import type { Head } from '../../state/case/store';
 import { fileFrom } from '../../state/case/stored_file';
@@ -56,7 +56,7 @@ function Deleted({ head, say }: RowProps) {
     <li class="tray-row case-row deleted">
       <p>{t.removed(name)}</p>
       <div class="chips">
-        <button type="button" ref={back} aria-label={t.backLong(name)} onClick={() => void bringBack(head.id).then(() => say(t.broughtBack(name)), failed)}>{t.back}</button>
+        <button type="button" ref={back} aria-label={t.backLong(name)} onClick={() => void takeBack(head.id).then(() => say(t.broughtBack(name)), failed)}>{t.back}</button>
         <button type="button" aria-label={t.forGoodLong(name)} onClick={() => void tidy(head.id).then(() => say(t.gone(name)), failed)}>{t.forGood}</button>
       </div>
     </li>

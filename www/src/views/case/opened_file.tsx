@@ -1,16 +1,18 @@
 /** What is to be said of the case file that was opened: first of all, whether the same numbers came out. */
-import { fixed, momentText } from '../../charts/format';
+import { fixed, momentText, shortest } from '../../charts/format';
 import type { PhotoVerification } from '../../engine/case_types';
 import { openedFile, openedRead, verification } from '../../state/case/opened';
+import { setDepth } from '../../state/depths';
 import { photo } from '../../state/desk';
 import { words } from '../../words';
 import { engineWords } from '../../words/engine';
 import { Depth } from '../depth';
+import { useEffect, useRef } from 'preact/hooks';
 
 /** Numbers as they are; a longer thing by its beginning. */
 function brief(value: unknown): string {
   if (value === null || value === undefined) return words.caseFile.nothingThere;
-  const text = typeof value === 'string' ? value : JSON.stringify(value);
+  const text = typeof value === 'number' ? shortest(value, 3) : typeof value === 'string' ? value : JSON.stringify(value);
   return text.length > 40 ? `${text.slice(0, 39)}…` : text;
 }
 
@@ -24,7 +26,7 @@ function Where({ found: { name, outcome, reasons = [], differences = [], further
       {reasons.map((r) => (
         <p key={r.text}>{engineWords(r.text)}</p>
       ))}
-      {outcome === 'different' && largest_delta_e_00 !== undefined && <p>{t.largest(fixed(largest_delta_e_00, 2))}</p>}
+      {outcome === 'different' && largest_delta_e_00 !== undefined && largest_delta_e_00 >= 0.005 && <p>{t.largest(fixed(largest_delta_e_00, 2))}</p>}
       {differences.length > 0 && (
         <ul class="differing">
           {differences.slice(0, 12).map((d) => (
@@ -47,11 +49,18 @@ function Absent() {
 export function OpenedFile() {
   const t = words.caseFile;
   const file = openedFile.value;
+  const root = useRef<HTMLElement>(null);
+  const { outcome: worst } = verification.value;
+  // Where the panel was scrolled to in another case, this is not seen.
+  useEffect(() => root.current?.scrollIntoView({ block: 'nearest' }), [file]);
+  useEffect(() => {
+    if (worst === 'different') setDepth('verified', true);
+  }, [worst]);
   if (!file || openedRead.value) return <Absent />;
   const { photos, of, outcome } = verification.value;
   const told = photos.filter((p) => p.outcome !== 'same');
   return (
-    <section class="opened-file" aria-label={t.title}>
+    <section class={`opened-file ${worst ?? ''}`} ref={root} aria-label={t.title}>
       <div class="opened-head">
         <p role="status" class="outcome">
           <strong>{outcome ? t.outcome.texts[outcome] : of > 0 ? t.checking(photos.length, of) : t.title}</strong>
@@ -59,6 +68,7 @@ export function OpenedFile() {
         <button type="button" onClick={() => (openedRead.value = true)}>{t.dismiss}</button>
       </div>
       <Absent />
+      {worst === 'different' && <p>{t.nowShown}</p>}
       <p class="hint">
         {t.from(file.case.label || file.name, momentText(new Date(file.case.changed)), file.case.program)} {t.asOpened}
       </p>

@@ -30,7 +30,7 @@ export function UnlockCase() {
   return (
     <form class="save-case" onSubmit={(e) => (e.preventDefault(), void open())}>
       <p>{t.unlockWhy(waiting.name)}</p>
-      <Passphrase label={t.passphraseLabel} value={passphrase.value} put={(text) => (passphrase.value = text)} />
+      <Passphrase first label={t.passphraseLabel} value={passphrase.value} put={(text) => (passphrase.value = text)} />
       {fault && (
         <p role="alert">
           {t.fault.texts[fault]} {ASK.includes(fault) ? t.sendAgain : fault === 'noCipher' ? t.noCipherAdvice : ''}

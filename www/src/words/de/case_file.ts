@@ -46,7 +46,7 @@ export const caseFile: Words['caseFile'] = {
   unlockNow: 'Öffnen',
   fault: {
     texts: {
-      wrongPassphrase: 'Die Passphrase ist eine andere, oder der Anfang der Datei ist beschädigt.',
+      wrongPassphrase: 'Die Passphrase ist falsch, oder der Anfang der Datei ist beschädigt.',
       tampered: 'Die Passphrase stimmt, doch die Datei wurde nach dem Speichern verändert oder beschädigt.',
       lockedDamaged: 'Das ist kein verschlüsselter Fall, oder sein Anfang ist beschädigt.',
       lockedNewer: 'Dieser Fall wurde auf eine Art verschlüsselt, die diese Version nicht kennt.',
@@ -80,6 +80,7 @@ export const caseFile: Words['caseFile'] = {
   further: (n) => `und ${count(n, 'weiterer', 'weitere')}`,
   nothingThere: 'nichts',
   where: 'Wo sie sich unterscheiden',
+  nowShown: 'Was das Blatt zeigt, ist das, was jetzt herauskam. Fragen Sie den Absender, bevor Sie sich auf das eine oder andere verlassen.',
   each: 'Warum, Foto für Foto',
   asOpened: 'Das gilt für den Fall, wie er geöffnet wurde; was Sie danach ändern, ist das Ihre.',
   unreadable: (name, why) => `${name} im Fall konnte nicht als Foto geöffnet werden: ${why}`,

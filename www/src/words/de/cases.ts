@@ -8,6 +8,7 @@ export const cases: Words['cases'] = {
   why: 'Was Sie tun, bewahrt dieser Browser von selbst auf, innerhalb einer Sekunde. Nach Neuladen, Absturz oder leerem Akku ist es wieder da.',
   untitled: (day) => `Fall ohne Namen, ${day}`,
   openAgain: (name) => `Ihr letzter Fall ist wieder offen: ${name}`,
+  emptied: (name) => `${name} ist jetzt leer. Zehn Minuten lang holt die Liste der Fälle ihn zurück; „Rückgängig“ auch.`,
   begun: 'Ein neuer Fall. Der vorige bleibt in der Liste der Fälle auf diesem Gerät.',
   begunUnkept: 'Ein neuer Fall. Der vorige ließ sich nicht aufbewahren: „Rückgängig“ holt ihn zurück.',
   opened: (name) => `${name} ist offen, wie Sie ihn verlassen haben.`,

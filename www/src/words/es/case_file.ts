@@ -46,7 +46,7 @@ export const caseFile: Words['caseFile'] = {
   unlockNow: 'Abrir',
   fault: {
     texts: {
-      wrongPassphrase: 'La frase de paso es otra, o el comienzo del archivo está dañado.',
+      wrongPassphrase: 'La frase de paso no es correcta, o el comienzo del archivo está dañado.',
       tampered: 'La frase de paso es correcta, pero el archivo se cambió o se dañó después de guardarlo.',
       lockedDamaged: 'Esto no es un caso cifrado, o su comienzo está dañado.',
       lockedNewer: 'Este caso se cifró de una manera que esta versión no conoce.',
@@ -80,6 +80,7 @@ export const caseFile: Words['caseFile'] = {
   further: (n) => `y ${count(n, 'otro', 'otros')}`,
   nothingThere: 'nada',
   where: 'Dónde difieren',
+  nowShown: 'Lo que muestra la hoja es lo que ha salido ahora. Pregunte a quien lo envió antes de fiarse de lo uno o de lo otro.',
   each: 'Por qué, foto a foto',
   asOpened: 'Esto vale para el caso tal como se abrió; lo que usted cambie después es suyo.',
   unreadable: (name, why) => `No se pudo abrir ${name} del caso como foto: ${why}`,

@@ -8,6 +8,7 @@ export const cases: Words['cases'] = {
   why: 'Lo que hace se guarda solo en este navegador, en menos de un segundo. Tras recargar, un fallo o quedarse sin batería vuelve a estar aquí.',
   untitled: (day) => `Caso sin nombre, ${day}`,
   openAgain: (name) => `Su último caso está abierto otra vez: ${name}`,
+  emptied: (name) => `${name} está ahora vacío. Durante diez minutos la lista de casos lo devuelve; «Deshacer» también.`,
   begun: 'Un caso nuevo. El anterior sigue en la lista de casos en este dispositivo.',
   begunUnkept: 'Un caso nuevo. El anterior no se pudo guardar: “Deshacer” lo recupera.',
   opened: (name) => `${name} está abierto como lo dejó.`,

@@ -1,27 +1,11 @@
 //! Case files on the command line: packed, unpacked, verified.
 
+#[path = "support/cli.rs"]
+mod cli;
+
+use cli::{fixture, folder, tabside};
 use serde_json::Value;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-fn tabside(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_tabside"))
-        .args(arguments)
-        .output()
-        .expect("the program runs")
-}
-
-fn fixture(name: &str) -> String {
-    format!("{}/fixtures/{name}", env!("CARGO_MANIFEST_DIR"))
-}
-
-/// An empty folder.
-fn folder(name: &str) -> PathBuf {
-    let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(name);
-    let _ = std::fs::remove_dir_all(&path);
-    std::fs::create_dir_all(&path).expect("a folder");
-    path
-}
+use std::process::Output;
 
 fn printed(out: &Output, status: i32) -> Value {
     assert_eq!(

@@ -1,19 +1,11 @@
 //! The command line as a person or a program calls it.
 
+#[path = "support/cli.rs"]
+mod cli;
+
+use cli::{fixture, tabside};
 use serde_json::Value;
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
-
-fn tabside(arguments: &[&str]) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_tabside"))
-        .args(arguments)
-        .output()
-        .expect("the program runs")
-}
-
-fn fixture(name: &str) -> String {
-    format!("{}/fixtures/{name}", env!("CARGO_MANIFEST_DIR"))
-}
 
 fn report(arguments: &[&str]) -> Value {
     let out = tabside(arguments);

@@ -5,7 +5,7 @@ import { changed } from './case_parts';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
-import { fixture, found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled } from './desk';
+import { fixture, found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled, type Given } from './desk';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -21,13 +21,7 @@ const stored = (page: Page, words: readonly string[] = []): Promise<{ bytes: num
     return { bytes: files.reduce((sum, file) => sum + file.size, 0), words: words.filter((word) => texts.some((text) => text.includes(word))) };
   }, words);
 
-interface CaseFile {
-  name: string;
-  mimeType: string;
-  buffer: Buffer;
-}
-
-async function save(page: Page, { label = '', photos = '', passphrase = '' } = {}): Promise<CaseFile> {
+async function save(page: Page, { label = '', photos = '', passphrase = '' } = {}): Promise<Given> {
   await menu(page, 'Save the case as a file');
   const dialog = page.getByRole('dialog');
   if (label) await dialog.getByLabel('What you call the case').fill(label);
@@ -38,7 +32,7 @@ async function save(page: Page, { label = '', photos = '', passphrase = '' } = {
   return { name: download.suggestedFilename(), mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
 }
 
-const open = (page: Page, file: CaseFile) => pick(page, () => menu(page, 'Open a case file'), file);
+const open = (page: Page, file: Given) => pick(page, () => menu(page, 'Open a case file'), file);
 const outcome = (page: Page) => page.locator('.opened-file .outcome');
 
 async function savedDemo(how: Parameters<typeof save>[1] = {}) {

@@ -102,3 +102,20 @@ export async function unfound(page: Page): Promise<void> {
   await page.getByRole('button', { name: 'Undo' }).click();
   await page.locator('.outline').first().waitFor({ state: 'detached' });
 }
+
+/** A file as a browser's chooser, or a drop, gives it. */
+export interface Given {
+  name: string;
+  mimeType: string;
+  buffer: Buffer;
+}
+
+/** As if dragged in from a folder. */
+export async function drop(page: Page, ...files: Given[]): Promise<void> {
+  const given = files.map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
+  await page.evaluate((given) => {
+    const data = new DataTransfer();
+    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
+    window.dispatchEvent(new DragEvent('drop', { dataTransfer: data }));
+  }, given);
+}

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { complaints, cramped } from './axe';
 import { address, closeBrowser, openBrowser, visit } from './browser';
-import { menu, numbers, openDemo, openDepths, settled } from './desk';
-import { another, drop, kept, nameCase, openOne, photo, rowOf, showCases, shows, stored, writeNote } from './keeping_case';
+import { drop, menu, numbers, openDemo, openDepths, settled } from './desk';
+import { another, kept, nameCase, openOne, photo, rowOf, showCases, shows, stored, writeNote } from './keeping_case';
 import { beginWork } from './passes_case';
 import { mode } from './plan_case';
 

@@ -1,26 +1,10 @@
 /** What tests of keeping do again and again: photos that differ, and a look into the page's database. */
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright-core';
-import { fixture, menu, settled } from './desk';
-
-export interface Given {
-  name: string;
-  mimeType: string;
-  buffer: Buffer;
-}
+import { drop, fixture, menu, settled, type Given } from './desk';
 
 /** The same picture as another file. */
 export const photo = (name: string): Given => ({ name, mimeType: 'image/jpeg', buffer: Buffer.concat([readFileSync(fixture('scenes/other.jpg')), Buffer.from(name)]) });
-
-/** As if dragged in from a folder. */
-export async function drop(page: Page, ...files: Given[]): Promise<void> {
-  const given = files.map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
-  await page.evaluate((given) => {
-    const data = new DataTransfer();
-    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
-    window.dispatchEvent(new DragEvent('drop', { dataTransfer: data }));
-  }, given);
-}
 
 /** Opened, searched and read. */
 export async function openOne(page: Page, file: Given): Promise<void> {

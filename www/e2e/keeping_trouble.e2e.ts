@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { address, closeBrowser, openBrowser, visit } from './browser';
-import { menu, openDepths, settled } from './desk';
-import { another, drop, kept, nameCase, openOne, photo, showCases, shows, stored, writeNote } from './keeping_case';
+import { drop, menu, openDepths, settled } from './desk';
+import { another, kept, nameCase, openOne, photo, showCases, shows, stored, writeNote } from './keeping_case';
 import { beginWork } from './passes_case';
 import { mode } from './plan_case';
 

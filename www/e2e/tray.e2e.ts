@@ -4,17 +4,11 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
-import { fixture, menu, openDemo, pick, settled } from './desk';
+import { fixture, menu, openDemo, pick, settled, drop, type Given } from './desk';
 import { mode } from './plan_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
-
-interface Given {
-  name: string;
-  mimeType: string;
-  buffer: Buffer;
-}
 
 const jpeg = (name: string, buffer: Buffer): Given => ({ name, mimeType: 'image/jpeg', buffer });
 /** The same picture as another file. */
@@ -34,16 +28,6 @@ async function blurred(page: Page): Promise<Given> {
     return [...new Uint8Array(await made.arrayBuffer())];
   });
   return jpeg('blurred.jpg', Buffer.from(bytes));
-}
-
-/** As if dragged in from a folder. */
-async function drop(page: Page, ...files: Given[]): Promise<void> {
-  const given = files.map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
-  await page.evaluate((given) => {
-    const data = new DataTransfer();
-    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
-    window.dispatchEvent(new DragEvent('drop', { dataTransfer: data }));
-  }, given);
 }
 
 /** The worker that reads photos; another one frees them. */

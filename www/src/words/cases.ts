@@ -64,7 +64,7 @@ export const cases = {
   storage: 'Storage',
   megabytes: (n: string) => `${n} MB`,
   gigabytes: (n: string) => `${n} GB`,
-  used: (used: string, left: string) => `${used} used, ${left} left for this page.`,
+  used: (used: string, left: string) => `${used} used, ${left} left for this page. The program’s own copy is part of what is used.`,
   unknown: 'This browser does not say how much room there is.',
   promised: 'The browser promised not to clear it by itself.',
   notPromised: 'The browser has not promised to keep it: when space on this device is short, or if this page is not visited for some weeks, it may clear cases without asking. Save what matters as a case file.',

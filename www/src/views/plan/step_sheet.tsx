@@ -3,6 +3,7 @@ import { CoatsBar } from '../../charts/coats_bar';
 import { coatsLayout, coatsText } from '../../charts/coats_layout';
 import { fixed, momentText } from '../../charts/format';
 import type { Plan, PlanStep } from '../../engine/types';
+import { current } from '../../state/case/at_hand';
 import { photo } from '../../state/desk';
 import { differenceDoubt, label, shownNames } from '../../state/stains/planning';
 import { isTicked } from '../../state/stains/work';
@@ -68,7 +69,7 @@ export function StepSheet({ plan }: { plan: Plan }) {
     <section class="step-sheet print-only">
       <header>
         <h1>{t.sheetTitle}{label.value && `: ${label.value}`}</h1>
-        {photo.value && <p>{words.photo.shown(photo.value.name)}</p>}
+        {photo.value && <p>{[current.value?.label, words.photo.shown(photo.value.name)].filter(Boolean).join(' · ')}</p>}
         <p>{names && t.fromTo(names.restoration, names.target)}; {t.firings(plan.firings)}; {t.printed(when)}</p>
         <Invented plan={plan} />
       </header>

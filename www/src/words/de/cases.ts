@@ -62,7 +62,7 @@ export const cases: Words['cases'] = {
   storage: 'Speicherplatz',
   megabytes: (n) => `${n} MB`,
   gigabytes: (n) => `${n} GB`,
-  used: (used, left) => `${used} belegt, ${left} frei für diese Seite.`,
+  used: (used, left) => `${used} belegt, ${left} frei für diese Seite. Die Kopie des Programms gehört zum Belegten.`,
   unknown: 'Dieser Browser sagt nicht, wie viel Platz es gibt.',
   promised: 'Der Browser hat zugesagt, von sich aus nichts zu löschen.',
   notPromised: 'Der Browser hat nicht zugesagt, es zu behalten: Wird der Platz auf diesem Gerät knapp oder wird die Seite einige Wochen nicht besucht, so darf er Fälle ungefragt löschen. Speichern Sie Wichtiges als Falldatei.',

@@ -62,7 +62,7 @@ export const cases: Words['cases'] = {
   storage: 'Almacenamiento',
   megabytes: (n) => `${n} MB`,
   gigabytes: (n) => `${n} GB`,
-  used: (used, left) => `${used} usados, ${left} libres para esta página.`,
+  used: (used, left) => `${used} usados, ${left} libres para esta página. La copia del programa forma parte de lo usado.`,
   unknown: 'Este navegador no dice cuánto espacio hay.',
   promised: 'El navegador ha prometido no borrarlo por su cuenta.',
   notPromised: 'El navegador no ha prometido conservarlo: si falta espacio en este dispositivo, o si la página no se visita en algunas semanas, puede borrar casos sin preguntar. Guarde lo importante como archivo de caso.',

@@ -224,6 +224,7 @@ it('a question mark lists the keys; single keys can be turned off', async () => 
   await menu(page, 'Settings');
   await page.getByRole('switch', { name: 'Single keys' }).click();
   await page.keyboard.press('Escape');
+  await page.locator('dialog').waitFor({ state: 'detached' });
   await page.keyboard.press('?');
   await page.keyboard.down('h');
   expect(await page.locator('dialog').count()).toBe(0);
@@ -270,7 +271,7 @@ it.each([
   await offer.click();
   const tour = page.getByRole('dialog', { name: 'A look around' });
   await tour.waitFor();
-  expect(await page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('dialog');
+  await expect.poll(() => page.evaluate(() => document.activeElement?.getAttribute('role'))).toBe('dialog');
   const seen: string[] = [];
   for (let i = 0; i < 8 && (await tour.isVisible()); i++) {
     seen.push((await tour.getByRole('heading').textContent())!);

@@ -112,6 +112,8 @@ export interface Given {
 
 /** As if dragged in from a folder. */
 export async function drop(page: Page, ...files: Given[]): Promise<void> {
+  // Before the page stands nobody listens.
+  await page.locator('.top-bar').waitFor();
   const given = files.map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
   await page.evaluate((given) => {
     const data = new DataTransfer();

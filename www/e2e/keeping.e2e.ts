@@ -125,7 +125,7 @@ it('lists cases: searched, opened, renamed, duplicated, deleted and brought back
   const titles = () => page.locator('.case-row h3').allInnerTexts();
   await expect.poll(titles).toEqual([expect.stringMatching(/^Untitled case, /), 'Molar']);
   expect(await rowOf(page, 'Molar').innerText()).toMatch(/1 photo · 0\.4 MB · changed .*\d/);
-  await expect.poll(() => page.locator('.case-row img').count()).toBe(2);
+  await expect.poll(() => page.locator('.case-row img').count(), { timeout: 10_000 }).toBe(2);
   await page.getByLabel('Search by label, photo or date').fill('first');
   expect(await titles()).toEqual(['Molar']);
   await page.getByLabel('Search by label, photo or date').fill('nothing like it');

@@ -16,6 +16,8 @@ export const hand = {
   release: null as (() => void) | null,
   /** As it was written last. */
   written: null as { doc: Doc; label: string } | null,
+  /** Counts what came after a writing was begun and belongs to it. */
+  came: 0,
   /** The desk was emptied: the case is as it was before, among the deleted ones. */
   away: false,
 };
@@ -46,6 +48,7 @@ export const isWritten = (): boolean => hand.written?.doc === doc.peek() && hand
 
 /** A picture came; the document is the same. */
 export function touchAgain(): void {
+  hand.came++;
   hand.written = null;
   touch();
 }

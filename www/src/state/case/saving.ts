@@ -80,6 +80,7 @@ export async function save(): Promise<void> {
   // As it is by now: what changed while it was waited for is written too.
   const [now, mine] = [doc.peek(), current.peek()];
   if (mine?.id !== id) return touch();
+  const { came } = hand;
   const changed = isWritten() ? mine.changed : new Date().toISOString();
   try {
     await saveAs(now, { ...mine, changed });
@@ -88,7 +89,8 @@ export async function save(): Promise<void> {
     await becomeCopy(mine);
     return touchAgain();
   }
-  if (current.peek()?.id === id && doc.peek() === now) hand.written = { doc: now, label: mine.label };
+  // A picture that came meanwhile is not in it.
+  if (current.peek()?.id === id && doc.peek() === now && hand.came === came) hand.written = { doc: now, label: mine.label };
 }
 
 async function saveAs(now: Doc, mine: CurrentCase): Promise<void> {

@@ -1,7 +1,8 @@
 /** A small picture of a photo as a file, for the list of cases. For the eye only. */
-import { imageData } from '../previews';
+import { imageData, previews } from '../previews';
 import { thumbs } from '../tray/thumbs';
 import type { OpenPhoto } from '../../engine/desk';
+import type { Preview } from '../../engine/types';
 
 const made = new WeakMap<OpenPhoto, Blob>();
 const begun = new WeakSet<OpenPhoto>();
@@ -9,12 +10,19 @@ const begun = new WeakSet<OpenPhoto>();
 /** The one that was kept with the case. */
 export const noteThumb = (photo: OpenPhoto, file: Blob): void => void made.set(photo, file);
 
-async function draw(photo: OpenPhoto): Promise<void> {
-  const picture = thumbs.of(photo);
+const LONG_SIDE_PX = 240;
+
+const canvasOf = (width: number, height: number): HTMLCanvasElement => Object.assign(document.createElement('canvas'), { width, height });
+
+async function draw(photo: OpenPhoto, picture: Preview | undefined): Promise<void> {
   if (!picture || typeof document === 'undefined') return;
-  const canvas = Object.assign(document.createElement('canvas'), { width: picture.width, height: picture.height });
-  canvas.getContext('2d')?.putImageData(imageData(picture), 0, 0);
-  const file = await new Promise<Blob | null>((done) => canvas.toBlob(done, 'image/jpeg', 0.85));
+  const k = Math.min(1, LONG_SIDE_PX / Math.max(picture.width, picture.height));
+  const [whole, small] = [canvasOf(picture.width, picture.height), canvasOf(Math.round(k * picture.width), Math.round(k * picture.height))];
+  whole.getContext('2d')?.putImageData(imageData(picture), 0, 0);
+  const context = small.getContext('2d');
+  if (context) context.imageSmoothingQuality = 'high';
+  context?.drawImage(whole, 0, 0, small.width, small.height);
+  const file = await new Promise<Blob | null>((done) => small.toBlob(done, 'image/jpeg', 0.85));
   if (file) made.set(photo, file);
 }
 
@@ -23,7 +31,8 @@ export function thumbOf(photo: OpenPhoto, ready: () => void): Blob | null {
   const known = made.get(photo);
   if (known || begun.has(photo) || photo.kept?.scale === 0) return known ?? null;
   begun.add(photo);
-  // Without one the list still says everything.
-  void thumbs.ready(photo).then(() => draw(photo)).then(ready, () => {});
+  const shown = previews.of(photo);
+  // What is on show is there at once: a case may be left before its turn comes in the worker. Without one the list still says everything.
+  void (shown ? draw(photo, shown) : thumbs.ready(photo).then(() => draw(photo, thumbs.of(photo)))).then(ready, () => {});
   return null;
 }

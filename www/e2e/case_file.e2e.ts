@@ -254,6 +254,23 @@ it('brings a case back whose last photo was taken off, and opens where one was',
   await close();
 });
 
+it('writes nothing over a case that is emptied in the moment in which the page goes', async () => {
+  const { page, close } = await visit({ acceptDownloads: true });
+  await openPhoto(page, fixture('scenes/other.jpg'));
+  await found(page);
+  await save(page, { label: '4711 crown 21' });
+  await page.getByRole('button', { name: 'Tray', exact: true }).click();
+  await page.waitForTimeout(1200);
+  await page.getByRole('button', { name: /Take .*off/ }).first().evaluate((button: HTMLElement) => {
+    button.click();
+    setTimeout(() => location.reload(), 50);
+  });
+  await page.waitForEvent('load');
+  await menu(page, 'Cases on this device');
+  await page.getByRole('dialog').getByRole('listitem').filter({ hasText: 'other.jpg' }).waitFor();
+  await close();
+});
+
 it('keeps what is open when a file is no case, and runs nothing that stands in one', async () => {
   const { file } = await savedDemo({ label: '<img src=x onerror="window.hurt=1">' });
   const { page, errors, close } = await visit();

@@ -4,6 +4,7 @@ import type { Doc } from '../doc';
 import { workKept } from '../stains/kept';
 import { current, newId, type CurrentCase } from './at_hand';
 import { touch } from './due';
+import { isBare } from './kept_doc';
 import { noteHere } from './pointers';
 import { safe } from './safe';
 
@@ -45,6 +46,9 @@ export function fresh(): CurrentCase {
 }
 
 export const isWritten = (): boolean => hand.written?.doc === doc.peek() && hand.written.label === (current.peek()?.label ?? '');
+
+/** The desk was emptied of the case: there is nothing that may be written over it. */
+export const isEmptied = (): boolean => current.peek() !== null && isBare(doc.peek()) && (hand.away || (hand.written !== null && !isBare(hand.written.doc)));
 
 /** A picture came; the document is the same. */
 export function touchAgain(): void {

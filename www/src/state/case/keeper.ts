@@ -4,7 +4,7 @@ import { doc } from '../desk';
 import { current } from './at_hand';
 import { watchDemo } from './demo_case';
 import { isDue, isRunning, stopWaiting, touch, whenDue, writeDue } from './due';
-import { fresh, hand, isWritten, takeInHand } from './hand';
+import { fresh, hand, isEmptied, isWritten, takeInHand } from './hand';
 import { pieceOf, writeAtOnce } from './piece';
 import { note } from './pointers';
 import { safe } from './safe';
@@ -24,7 +24,7 @@ export async function flush(): Promise<boolean> {
 function goingAway(): void {
   const now = doc.peek();
   const none = !current.peek() && isNothing(now);
-  if (!isDue() || none || isWritten()) return void flush();
+  if (!isDue() || none || isWritten() || isEmptied()) return void flush();
   const mine = current.peek() ?? fresh();
   if (!current.peek()) takeInHand(mine, { revision: 0, release: null, doc: null });
   hand.revision += isRunning() ? 2 : 1;

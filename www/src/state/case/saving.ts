@@ -7,7 +7,7 @@ import { problem, tell } from '../status';
 import { current, newId, shownLabel, type CurrentCase } from './at_hand';
 import { isUntouchedDemo } from './demo_case';
 import { touch } from './due';
-import { fresh, hand, isWritten, takeInHand, touchAgain } from './hand';
+import { fresh, hand, isEmptied, isWritten, takeInHand, touchAgain } from './hand';
 import { isBare, picturesOf } from './kept_doc';
 import { cases, markDeleted, tellOthers } from './list';
 import { hold } from './locks';
@@ -69,8 +69,7 @@ export async function save(): Promise<void> {
   const newStains = (keptStains()?.at ?? 0) > hand.stainsAt;
   if (!current.peek() && isNothing(doc.peek())) return newStains ? saveStains() : undefined;
   if (isWritten() && !newStains) return;
-  const emptied = hand.away || (hand.written !== null && !isBare(hand.written.doc));
-  if (current.peek() && isBare(doc.peek()) && emptied) {
+  if (isEmptied()) {
     await putAway(current.peek()!);
     return newStains ? saveStains() : undefined;
   }

@@ -1,7 +1,7 @@
 /** A case is saved and opened again in every engine, with a passphrase too; each engine opens what the others saved. */
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import type { Driver } from './driver';
-import { ENGINES, SIZES } from './engines';
+import { driven, ENGINES } from './engines';
 import { anew, loaded, openDemo } from './job';
 
 /** Base64 of the files that were saved, by engine. */
@@ -45,30 +45,25 @@ const sameNumbers = (driver: Driver) =>
   driver.waitFor('the same numbers', () => document.querySelector('.opened-file .outcome')?.textContent?.startsWith('The same numbers: every value'));
 
 describe.each(ENGINES)('%s', (name, open) => {
-  let driver: Driver;
-  beforeAll(async () => {
-    driver = await open();
-    await driver.setViewport(SIZES[0]!);
-  });
-  afterAll(() => driver?.close());
+  const at = driven(open);
 
   it('saves the demo with a passphrase', async () => {
-    await anew(driver);
-    await loaded(driver);
-    await openDemo(driver);
-    saved.set(name, await save(driver, PASSPHRASE));
+    await anew(at.driver);
+    await loaded(at.driver);
+    await openDemo(at.driver);
+    saved.set(name, await save(at.driver, PASSPHRASE));
     expect(Buffer.from(saved.get(name)!, 'base64').subarray(0, 8).toString()).toBe('TABSLOCK');
   });
 
   it('opens it again, and what the engines before saved, with the same numbers', async () => {
     for (const file of saved.values()) {
-      await anew(driver);
-      await loaded(driver);
-      await drop(driver, file);
-      await driver.type('.passphrase input', PASSPHRASE);
-      await driver.click({ button: 'Open' });
-      await sameNumbers(driver);
+      await anew(at.driver);
+      await loaded(at.driver);
+      await drop(at.driver, file);
+      await at.driver.type('.passphrase input', PASSPHRASE);
+      await at.driver.click({ button: 'Open' });
+      await sameNumbers(at.driver);
     }
-    expect(await driver.errors()).toEqual([]);
+    expect(await at.driver.errors()).toEqual([]);
   });
 });

@@ -1,4 +1,5 @@
 /** The engines that are tested: all three, or those that TABSIDE_ENGINES names. */
+import { afterAll, beforeAll } from 'vitest';
 import { Chromium } from './chromium';
 import type { Driver, Size } from './driver';
 import { Firefox } from './firefox';
@@ -19,3 +20,18 @@ export const SIZES: readonly Size[] = [
   { width: 1440, height: 900 },
 ];
 export const sizeName = ({ width, height }: Size): string => `${width} × ${height}`;
+
+/** An engine for the tests around it, as large as a tablet: `driver` once they run. */
+export function driven(open: () => Promise<Driver>): { readonly driver: Driver } {
+  let driver: Driver | undefined;
+  beforeAll(async () => {
+    driver = await open();
+    await driver.setViewport(SIZES[0]!);
+  });
+  afterAll(() => driver?.close());
+  return {
+    get driver() {
+      return driver!;
+    },
+  };
+}

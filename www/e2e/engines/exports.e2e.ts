@@ -1,7 +1,6 @@
 /** What is handed on as a file is the same in every engine: CSV and CGATS letter for letter, the picture in its size. */
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import type { Driver } from './driver';
-import { ENGINES, SIZES } from './engines';
+import { describe, expect, it } from 'vitest';
+import { driven, ENGINES } from './engines';
 import { anew, loaded, openDemo } from './job';
 
 interface Saved {
@@ -28,38 +27,33 @@ function keepSaved(): void {
 const seen = new Map<string, Map<string, string>>();
 
 describe.each(ENGINES)('%s', (name, open) => {
-  let driver: Driver;
-  beforeAll(async () => {
-    driver = await open();
-    await driver.setViewport(SIZES[0]!);
-  });
-  afterAll(() => driver?.close());
+  const at = driven(open);
 
   async function saved(press: string): Promise<Saved> {
-    await driver.evaluate(() => void ((window as { saved?: Saved | null }).saved = null));
-    await driver.click({ button: press });
-    await driver.waitFor(`${press}: a file`, () => (window as { saved?: Saved | null }).saved != null);
-    const file = await driver.evaluate(() => (window as { saved?: Saved }).saved!);
+    await at.driver.evaluate(() => void ((window as { saved?: Saved | null }).saved = null));
+    await at.driver.click({ button: press });
+    await at.driver.waitFor(`${press}: a file`, () => (window as { saved?: Saved | null }).saved != null);
+    const file = await at.driver.evaluate(() => (window as { saved?: Saved }).saved!);
     seen.set(press, (seen.get(press) ?? new Map<string, string>()).set(name, file.content.replace(/^CREATED.*$/m, '')));
     return file;
   }
 
   it('hands on CSV, CGATS and the picture', async () => {
-    await anew(driver);
-    await loaded(driver);
-    await openDemo(driver);
-    await driver.evaluate(keepSaved);
-    await driver.click({ button: 'More' });
+    await anew(at.driver);
+    await loaded(at.driver);
+    await openDemo(at.driver);
+    await at.driver.evaluate(keepSaved);
+    await at.driver.click({ button: 'More' });
     expect(await saved('Save the numbers as CSV')).toMatchObject({ name: 'demo photo.csv', type: 'text/csv' });
-    await driver.click({ button: 'More' });
+    await at.driver.click({ button: 'More' });
     const picture = await saved('Save picture with the outlines (PNG)');
     expect(picture).toMatchObject({ name: 'demo photo.outlines.png', type: 'image/png', content: expect.stringMatching(/^1\d{3} × \d{3,4}$/) });
     // Letters are as wide as the engine's own font.
     seen.delete('Save picture with the outlines (PNG)');
-    await driver.click({ button: 'More' });
-    await driver.click({ button: 'More ways to save and print' });
+    await at.driver.click({ button: 'More' });
+    await at.driver.click({ button: 'More ways to save and print' });
     expect((await saved('Save the colours as CGATS text')).content).toContain('LAB_L');
-    expect(await driver.errors()).toEqual([]);
+    expect(await at.driver.errors()).toEqual([]);
   });
 });
 

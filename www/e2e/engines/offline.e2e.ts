@@ -2,11 +2,11 @@
  * One visit, then no server, in every engine: the demo gives the same numbers; and after the page has
  * loaded the server hears nothing.
  */
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { builtFiles, startServer, type Files, type PageServer } from '../offline_server';
 import { quiet } from '../offline_visit';
 import type { Driver } from './driver';
-import { ENGINES, SIZES } from './engines';
+import { driven, ENGINES } from './engines';
 import { openDemo, patientBack, patientShown, planShown } from './job';
 
 let files: Files;
@@ -25,26 +25,21 @@ async function job(driver: Driver): Promise<unknown> {
 }
 
 describe.each(ENGINES)('%s', (_, open) => {
-  let driver: Driver;
-  beforeAll(async () => {
-    driver = await open();
-    await driver.setViewport(SIZES[0]!);
-  });
-  afterAll(() => driver?.close());
+  const at = driven(open);
 
   it('asks for nothing after it has loaded, and works when the server is gone', async () => {
-    await driver.goto(server.url);
-    await driver.waitFor('the copy answers', () => navigator.serviceWorker.controller?.state === 'activated');
+    await at.driver.goto(server.url);
+    await at.driver.waitFor('the copy answers', () => navigator.serviceWorker.controller?.state === 'activated');
     await quiet(server);
     const loaded = server.asked.length;
     expect(server.asked.filter((asked) => !files.has(asked))).toEqual([]);
-    const online = await job(driver);
+    const online = await job(at.driver);
     // The browser's own look for a newer service worker.
     expect(server.asked.slice(loaded).filter((asked) => asked !== 'sw.js')).toEqual([]);
-    expect(await driver.errors()).toEqual([]);
+    expect(await at.driver.errors()).toEqual([]);
     await server.stop();
-    await driver.goto(server.url);
-    expect(await job(driver)).toEqual(online);
-    expect(await driver.errors()).toEqual([]);
+    await at.driver.goto(server.url);
+    expect(await job(at.driver)).toEqual(online);
+    expect(await at.driver.errors()).toEqual([]);
   });
 });

@@ -4,7 +4,7 @@ import { words as german } from '../../src/words/de';
 import { address } from '../browser';
 import { buildSingle, type Single } from '../single_build';
 import type { Driver } from './driver';
-import { ENGINES, SIZES } from './engines';
+import { driven, ENGINES } from './engines';
 import { coats, openDemo, patientBack, patientShown, planShown } from './job';
 
 let single: Single;
@@ -25,28 +25,23 @@ async function job(driver: Driver, url: string): Promise<unknown> {
 }
 
 describe.each(ENGINES)('%s', (_, open) => {
-  let driver: Driver;
-  beforeAll(async () => {
-    driver = await open();
-    await driver.setViewport(SIZES[0]!);
-  });
-  afterAll(() => driver?.close());
+  const at = driven(open);
 
   it('demo, reading, plan and patient as on the served page; another language; a reload', async () => {
-    const served = await job(driver, address());
-    const inFile = await job(driver, single.url);
+    const served = await job(at.driver, address());
+    const inFile = await job(at.driver, single.url);
     expect(inFile).toEqual(served);
     expect((served as { numbers: string }).numbers.length).toBeGreaterThan(200);
-    expect((await driver.requests()).filter((url) => url !== single.url && !/^(blob|data):/.test(url))).toEqual([]);
-    expect(await errorsOf(driver)).toEqual([]);
+    expect((await at.driver.requests()).filter((url) => url !== single.url && !/^(blob|data):/.test(url))).toEqual([]);
+    expect(await errorsOf(at.driver)).toEqual([]);
 
-    await driver.click({ button: 'More' });
-    await driver.click({ button: 'Settings' });
-    await driver.click('.dialog.settings label[lang=de]');
-    await driver.waitFor('the page speaks German', () => document.documentElement.lang === 'de');
-    await driver.goto(single.url);
-    await driver.waitFor('it is remembered', () => document.documentElement.lang === 'de');
-    await driver.waitFor('the page is there', (more) => [...document.querySelectorAll('button')].some((b) => b.textContent === more), german.menu.more);
-    expect(await errorsOf(driver)).toEqual([]);
+    await at.driver.click({ button: 'More' });
+    await at.driver.click({ button: 'Settings' });
+    await at.driver.click('.dialog.settings label[lang=de]');
+    await at.driver.waitFor('the page speaks German', () => document.documentElement.lang === 'de');
+    await at.driver.goto(single.url);
+    await at.driver.waitFor('it is remembered', () => document.documentElement.lang === 'de');
+    await at.driver.waitFor('the page is there', (more) => [...document.querySelectorAll('button')].some((b) => b.textContent === more), german.menu.more);
+    expect(await errorsOf(at.driver)).toEqual([]);
   });
 });

@@ -9,7 +9,7 @@ import { say } from '../state/status';
 import { checkedGuide } from '../state/tab_book';
 import { addPhotos } from '../state/tray/add';
 import { words } from '../words';
-import { CASE_TYPES, GUIDE_TYPES, JSON_TYPES, PHOTO_TYPES, pickFile, pickFiles, saveText } from './pick_file';
+import { fileNameOf, CASE_TYPES, GUIDE_TYPES, JSON_TYPES, PHOTO_TYPES, pickFile, pickFiles, saveText, photoBase } from './pick_file';
 
 /** On a touch screen one tap takes one photo; choosing several there needs one more. */
 const several = (): boolean => matchMedia('(pointer: fine)').matches;
@@ -25,18 +25,14 @@ export const removePolarised = () => change(words.edits.removePolarised, { polar
 
 export const pickSwatches = () => pickFile({ accept: JSON_TYPES }, (file) => void openSwatches(file, file.name));
 
-const fileNameOf = (text: string): string => text.replace(/[\\/:*?"<>|]/g, '-');
-
 export function saveSwatches(): void {
   const name = `${fileNameOf(ownBook.value.name || words.swatches.fileName)}.swatches.json`;
   saveText(name, bookToJson(ownBook.value), 'application/json');
   say(words.status.saved(name));
 }
 
-const baseName = () => (photo.value?.name ?? 'tabside').replace(/\.[^.]+$/, '');
-
 export function saveScene(): void {
-  const name = `${baseName()}.scene.json`;
+  const name = `${photoBase(photo.value)}.scene.json`;
   saveText(name, sceneToJson(scene.value), 'application/json');
   say(words.status.saved(name));
 }

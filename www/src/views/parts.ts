@@ -4,7 +4,7 @@ import '../words/later';
 export { beginWith } from '../state/case/split';
 export { openCaseFile, waitingFile } from '../state/case/open_case';
 export { openTable } from '../state/exports/import_guide';
-export * as saving from '../state/exports/save';
+export * as saving from './exports/save';
 export { NotePins } from '../stage/note_pins';
 export { CasesAtStart } from './case/at_start';
 export { Dialogs } from './dialogs';

@@ -36,3 +36,9 @@ export function saveBlob(name: string, file: Blob): void {
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
+
+/** What a file can be called on any system. */
+export const fileNameOf = (text: string): string => text.replace(/[\\/:*?"<>|\u0000-\u001f]/g, '-').trim();
+
+/** What belongs to a photo is called after it. */
+export const photoBase = (photo: { readonly name: string } | null): string => (photo?.name ?? 'tabside').replace(/\.[^.]+$/, '');

@@ -6,6 +6,7 @@ import { change, doc, putDesk } from '../desk';
 import { EMPTY_DOC, type Doc } from '../doc';
 import { dropSearch, search } from '../find';
 import { problem, say } from '../status';
+import { withoutCase } from '../stains/stains_doc';
 import { opening } from '../tray/incoming';
 import { isEmpty } from '../tray/laid';
 import { lookAfresh } from '../tray/show';
@@ -30,7 +31,6 @@ export { current, notice, shownLabel, type CurrentCase } from './at_hand';
 export interface Meta {
   readonly label?: string | undefined;
   readonly created?: string | undefined;
-  readonly changed?: string | undefined;
   readonly readOnly?: boolean;
 }
 
@@ -109,13 +109,11 @@ function leaveFor(next: Doc, label: string, safe: boolean, mine: CurrentCase | n
   lookAnew(safe);
 }
 
-const without = ({ stains }: Doc): Doc => ({ ...EMPTY_DOC, stains: { ...stains, work: null, typed: null, lent: stains.lent?.demo ? stains.lent : null } });
-
 /** An empty desk. What was there stays in the list. */
 export async function newCase(said = true): Promise<Hindrance | null> {
   if (opening.peek()) return 'opening';
   const safe = await flush();
-  leaveFor(without(doc.peek()), words.cases.edits.begin, safe);
+  leaveFor({ ...EMPTY_DOC, stains: withoutCase(doc.peek().stains) }, words.cases.edits.begin, safe);
   mode.value = 'reading';
   if (said || !safe) say(safe ? words.cases.begun : words.cases.begunUnkept);
   if (safe) await writeLast(null);

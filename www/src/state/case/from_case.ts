@@ -60,7 +60,7 @@ async function photoOf(kept: KeptPhoto, found: Case, photos: OpenedCase['photos'
   const whole = (p: KeptPhoto) => p.kept === 'original' && photos.has(p.id);
   const complete = whole(kept) && (!partner || whole(partner));
   const scene = sceneFromJson(JSON.stringify(kept.scene));
-  const photo = complete ? await openNow(kept, photos.get(kept.id)!, report, now, options) : await standIn(kept, photos.get(kept.id), report);
+  const photo = complete ? await openNow(kept, photos.get(kept.id)!, report, now, options) : await standIn(kept, photos.get(kept.id), report, options);
   let polarised: OpenPhoto | null = null;
   if (partner) polarised = whole(partner) ? await openNow(partner, photos.get(partner.id)!, undefined, true, options) : partnerOf(partner, photo);
   const { restoration, target, card_steps } = kept.proposal ?? {};
@@ -77,18 +77,15 @@ async function openNow({ name }: KeptPhoto, file: Blob, report: Report | undefin
 }
 
 /** A copy for the eye, or nothing: the kept numbers stand. */
-async function standIn({ id, name, kept, sha256 }: KeptPhoto, file: Blob | undefined, report: Report | undefined): Promise<OpenPhoto> {
+async function standIn({ id, name, kept, sha256 }: KeptPhoto, file: Blob | undefined, report: Report | undefined, options: Options): Promise<OpenPhoto> {
   if (!report) throw new AbsentError();
   const copy = file && kept !== 'absent' ? file : null;
-  const scale = copy ? (kept === 'original' ? 1 : await widthOf(copy, name)) / (kept === 'original' ? 1 : report.photo.width) : 0;
-  const print = copy ? await fingerprint(copy) : `${id}-${sha256 ?? name}`;
-  return desk.adopt(copy, { name, print, info: report.photo, checks: report.checks, kept: { report, scale, sha256 } });
-}
-
-async function widthOf(file: Blob, name: string): Promise<number> {
-  const opened = await desk.open(file, name, { tooLarge: '' });
-  desk.close(opened);
-  return opened.info.width;
+  const known = { name, info: report.photo, checks: report.checks };
+  if (!copy) return desk.adopt(null, { ...known, print: `${id}-${sha256 ?? name}`, kept: { report, scale: 0, sha256 } });
+  if (kept === 'original') return desk.adopt(copy, { ...known, print: await fingerprint(copy), kept: { report, scale: 1, sha256 } });
+  // How much smaller it is only its pixels tell.
+  const opened = await desk.open(copy, name, options);
+  return { ...opened, ...known, kept: { report, scale: opened.info.width / report.photo.width, sha256 } };
 }
 
 const partnerOf = ({ id, name, sha256 }: KeptPhoto, { info, checks }: OpenPhoto): OpenPhoto =>

@@ -3,11 +3,9 @@ import { batch, signal } from '@preact/signals';
 import { caseDesk } from '../../engine/case_instance';
 import { words } from '../../words';
 import { doc } from '../desk';
-import { dropSearch } from '../find';
 import { previews } from '../previews';
 import { report } from '../problems';
 import { problem, say, whileBusy } from '../status';
-import { lookAfresh } from '../tray/show';
 import { showMode, side } from '../ui';
 import { putCase } from './current';
 import { fromCase } from './from_case';
@@ -51,12 +49,10 @@ async function openPlain(file: Blob, name: string): Promise<void> {
     });
     if (!found) return say(words.status.cancelled);
     const { opened, ready } = found;
-    const { label, created, changed } = opened.case;
-    dropSearch();
-    await putCase(ready.doc, { label, created, changed, readOnly: opened.readOnly });
+    const { label, created } = opened.case;
+    await putCase(ready.doc, { label, created, readOnly: opened.readOnly });
     batch(() => {
       noteOpened({ name, case: opened.case, of: ready.of, notes: opened.notes, unreadable: ready.unreadable, readOnly: opened.readOnly });
-      lookAfresh();
       showMode(ready.doc.photo ? 'reading' : 'plan');
       side.value = 'sheet';
     });

@@ -37,11 +37,14 @@ export const verification = computed(() => {
 });
 
 let watching = false;
+/** Photos of it that are compared, or being compared. */
+let begun = new Set<string>();
 
 export function noteOpened(file: OpenedFile): void {
   if (!watching) startVerifying();
   watching = true;
   verified.value = new Map();
+  begun = new Set();
   openedRead.value = false;
   openedFile.value = file;
 }
@@ -57,12 +60,9 @@ async function verify(file: OpenedFile, id: string, report: Report | undefined):
 
 /** Each photo is compared once, with what was first read of it. */
 function startVerifying(): () => void {
-  const asked = new WeakMap<OpenedFile, Set<string>>();
   return effect(() => {
     const file = openedFile.value;
     if (!file) return;
-    const begun = asked.get(file) ?? new Set();
-    asked.set(file, begun);
     const open = openPhotos(doc.value);
     for (const { id, reading } of toVerify.value) {
       const photo = file.of.get(id);

@@ -16,6 +16,7 @@ import { reportOf } from '../tray/report_of';
 import { caseOf } from './as_case';
 import { current } from './at_hand';
 import { rename } from './current';
+import { picturesOf } from './kept_doc';
 import { lock, LockError } from './locked';
 
 export interface Saving {
@@ -88,16 +89,13 @@ export function makeFile({ label, photos, passphrase }: Saving): Promise<Saved |
   });
 }
 
-const fileNameOf = (text: string): string => text.replace(/[\\/:*?"<>|\u0000-\u001f]/g, '-').trim();
-
-/** Hands it to the user. Gives whether it was saved. */
-export async function saveCase(saving: Saving, give: (name: string, file: Blob) => void): Promise<boolean> {
+/** Hands it to the user by `give`, which tells the name of the file. Gives whether it was saved. */
+export async function saveCase(saving: Saving, give: (label: string, file: Blob) => string): Promise<boolean> {
   const t = words.caseFile;
   try {
     const saved = await makeFile(saving);
     if (!saved) return say(words.status.cancelled), false;
-    const name = `${fileNameOf(saving.label) || t.fileName}.tabside`;
-    give(name, saved.file);
+    const name = give(saving.label, saved.file);
     const { value: now } = current;
     if (now && saving.label.trim() && saving.label.trim() !== now.label) void rename(now.id, saving.label);
     tell(t.saved(name, saved.removed));
@@ -111,7 +109,7 @@ export async function saveCase(saving: Saving, give: (name: string, file: Blob) 
 
 /** About how large the file becomes, in bytes. */
 export function roughSize(photos: KeptAs): number {
-  const all = openPhotos(doc.value).flatMap((l) => (l.polarised ? [l.photo, l.polarised] : [l.photo]));
+  const all = picturesOf(doc.value);
   const of = { original: (p: OpenPhoto) => desk.fileOf(p)?.size ?? 0, reduced: (p: OpenPhoto) => Math.min(desk.fileOf(p)?.size ?? 0, 400_000), absent: () => 0 }[photos];
   return 20_000 + all.map(of).reduce((a, b) => a + b, 0);
 }

@@ -2,6 +2,7 @@
 import type { OpenPhoto } from '../../engine/desk';
 import { change, doc } from '../desk';
 import type { Doc } from '../doc';
+import { withoutCase } from '../stains/stains_doc';
 import { openPhotos, without } from '../tray/laid';
 import { putCase } from './current';
 
@@ -12,6 +13,5 @@ export async function beginWith(photos: readonly OpenPhoto[], label: string): Pr
   if (!first || mine.length === openPhotos(doc.peek()).length) return;
   const rest = mine.reduce<Doc>((now, l) => ({ ...now, ...without(now, l.photo) }), doc.peek());
   change(label, rest);
-  const { stains } = rest;
-  await putCase({ ...first, tray, guide: rest.guide, stains: { ...stains, work: null, typed: null, lent: stains.lent?.demo ? stains.lent : null } }, {});
+  await putCase({ ...first, tray, guide: rest.guide, stains: withoutCase(rest.stains) }, {});
 }

@@ -1,21 +1,15 @@
 /** What there is to export: the photo that is looked at, and all that are open. */
-import { computed } from '@preact/signals';
 import type { PhotoNumbers } from '../../charts/csv';
 import type { Report } from '../../engine/types';
 import { words } from '../../words';
 import { doc, guide } from '../desk';
-import { readAlike, type Laid } from '../doc';
+import type { Laid } from '../doc';
 import { reading } from '../reading';
 import { photoRetake } from '../sheet';
 import { retakeOf } from '../sheet_model';
 import { openPhotos } from '../tray/laid';
-import { trayProblems, trayReports } from '../tray/reports';
-
-/** The report of the photo that is looked at, as it stands now. */
-const looked = computed<Report | undefined>(() => {
-  const now = reading.value;
-  return now && readAlike(now.doc, doc.value) ? now.report : undefined;
-});
+import { knownReport } from '../tray/report_of';
+import { trayProblems } from '../tray/reports';
 
 /** Something of the photo that is looked at can be trusted. */
 export const hasNumbers = (): boolean => {
@@ -23,13 +17,11 @@ export const hasNumbers = (): boolean => {
   return report !== undefined && !photoRetake.value && report.readings.some((r) => !retakeOf(report.checks, r.region));
 };
 
-const reportOf = ({ photo }: Laid): Report | undefined => (photo === doc.value.photo ? looked.value : trayReports.value.get(photo.handle)?.report);
-
-export const hasAllNumbers = (): boolean => openPhotos(doc.value).some((laid) => reportOf(laid) !== undefined);
+export const hasAllNumbers = (): boolean => openPhotos(doc.value).some(({ photo }) => knownReport(photo) !== undefined);
 
 function numbersOf(laid: Laid): PhotoNumbers {
   const { photo, scene } = laid;
-  const report = reportOf(laid);
+  const report = knownReport(photo);
   const untrusted = (region?: string) => {
     const check = report && retakeOf(report.checks, region);
     return check && words.names.said(scene, check.text);

@@ -28,5 +28,8 @@ export const USUAL_LIMITS: PlanLimits = { coats_per_firing: 3, firings: 2, stain
 
 export const EMPTY_STAINS: StainsDoc = { own: EMPTY_BOOK, lent: null, draft: null, limits: USUAL_LIMITS, typed: null, work: null, practice: null };
 
+/** What stays when the case goes: the user's own, and the demo's while they are in use. */
+export const withoutCase = (stains: StainsDoc): StainsDoc => ({ ...stains, work: null, typed: null, lent: stains.lent?.demo ? stains.lent : null });
+
 /** The stains that plans are made with. */
 export const bookInUse = ({ own, lent }: StainsDoc): SwatchBook => lent ?? own;

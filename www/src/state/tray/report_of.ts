@@ -8,12 +8,15 @@ import { reading } from '../reading';
 import { openPhotos } from './laid';
 import { trayReports } from './reports';
 
-export function reportOf(photo: OpenPhoto): Report | undefined {
+/** As far as it is known, even while something is still looked for. */
+export function knownReport(photo: OpenPhoto): Report | undefined {
   if (photo !== doc.value.photo) return trayReports.value.get(photo.handle)?.report;
   const now = reading.value;
-  // What is only missing because it is still looked for is not missed.
-  return now && !searching.value && readAlike(now.doc, doc.value) ? now.report : undefined;
+  return now && readAlike(now.doc, doc.value) ? now.report : undefined;
 }
+
+/** What is only missing because it is still looked for is not missed. */
+export const reportOf = (photo: OpenPhoto): Report | undefined => (photo === doc.value.photo && searching.value ? undefined : knownReport(photo));
 
 /** How many of how many are read. */
 export function progress(): { read: number; of: number } {

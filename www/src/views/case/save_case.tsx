@@ -10,7 +10,7 @@ import { mayNotSave, nothingToSave, roughSize, saveCase, savingAt } from '../../
 import { dialog } from '../../state/dialogs';
 import { busy } from '../../state/status';
 import { words } from '../../words';
-import { saveBlob } from '../pick_file';
+import { fileNameOf, saveBlob } from '../pick_file';
 import { Passphrase } from './passphrase';
 import { TextField } from '../text_field';
 
@@ -19,6 +19,12 @@ const CHOICES: readonly KeptAs[] = ['original', 'reduced', 'absent'];
 const SHORT = 12;
 
 const sizeText = (bytes: number): string => words.caseFile.size(words.caseFile.megabytes(shortest(Math.max(0.1, bytes / 1e6), 1)));
+
+function give(label: string, file: Blob): string {
+  const name = `${fileNameOf(label) || words.caseFile.fileName}.tabside`;
+  saveBlob(name, file);
+  return name;
+}
 
 function Photos({ kept, put }: { kept: KeptAs; put: (kept: KeptAs) => void }) {
   const t = words.caseFile;
@@ -60,7 +66,7 @@ export function SaveCase() {
   const at = savingAt.value;
   const running = busy.value?.label === t.saving;
   const save = async () => {
-    const done = await saveCase({ label: label.value, photos: photos.value, passphrase: passphrase.value }, saveBlob);
+    const done = await saveCase({ label: label.value, photos: photos.value, passphrase: passphrase.value }, give);
     if (done) dialog.value = null;
   };
   return (

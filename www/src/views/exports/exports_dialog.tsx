@@ -2,7 +2,7 @@
 import { dialog } from '../../state/dialogs';
 import { hasAllNumbers, hasNumbers, ownNumbers } from '../../state/exports/numbers';
 import { printLab, printRecord } from '../../state/exports/paper';
-import { saveAllCsv, saveAllJson, saveCgats, saveCsv, saveJson, savePicture } from '../../state/exports/save';
+import { saveAllCsv, saveAllJson, saveCgats, saveCsv, saveJson, savePicture } from './save';
 import { words } from '../../words';
 
 type Way = readonly [text: string, hint: string, act: () => unknown, can: boolean];

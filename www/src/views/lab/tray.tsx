@@ -1,6 +1,6 @@
 /** The tray: every open photo with what is known of it. */
 import { hasAllNumbers } from '../../state/exports/numbers';
-import { saveAllCsv } from '../../state/exports/save';
+import { saveAllCsv } from '../exports/save';
 import { pickPhotos } from '../actions';
 import { doc } from '../../state/desk';
 import { incoming, opening } from '../../state/tray/incoming';

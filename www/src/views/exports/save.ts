@@ -1,16 +1,16 @@
 /** Numbers and pictures handed to the user as files. */
 import { csvOf } from '../../charts/csv';
 import { caseDesk } from '../../engine/case_instance';
-import { saveBlob, saveText } from '../../views/pick_file';
+import { photoBase, saveBlob, saveText } from '../pick_file';
 import { words } from '../../words';
-import { photo } from '../desk';
-import { report } from '../problems';
-import { problem, say, whileBusy } from '../status';
-import { coloursOf, reportJson, reportsJson } from './forms';
-import { allNumbers, hasNumbers, ownNumbers } from './numbers';
-import { pictureOf } from '../../views/exports/picture';
+import { photo } from '../../state/desk';
+import { report } from '../../state/problems';
+import { problem, say, whileBusy } from '../../state/status';
+import { coloursOf, reportJson, reportsJson } from '../../state/exports/forms';
+import { allNumbers, hasNumbers, ownNumbers } from '../../state/exports/numbers';
+import { pictureOf } from './picture';
 
-const base = (): string => (photo.value?.name ?? 'tabside').replace(/\.[^.]+$/, '');
+const base = (): string => photoBase(photo.value);
 
 function save(name: string, text: string, type: string): void {
   saveText(name, text, type);

@@ -86,7 +86,10 @@ export abstract class Driver {
   private async until(what: string, expression: string): Promise<void> {
     const last = Date.now() + PATIENCE_MS;
     while (!(await this.run(expression))) {
-      if (Date.now() > last) throw new Error(`${this.engine}: waited ${PATIENCE_MS / 1000} s in vain: ${what}`);
+      if (Date.now() > last) {
+        const says = await this.run("[document.querySelector('.messages')?.textContent, document.querySelector('main')?.textContent?.slice(0, 200)]").catch(String);
+        throw new Error(`${this.engine}: waited ${PATIENCE_MS / 1000} s in vain: ${what}. The page says ${JSON.stringify(says)}; errors ${JSON.stringify(await this.errors().catch(String))}`);
+      }
       await rest(LOOK_AGAIN_MS);
     }
   }

@@ -87,6 +87,16 @@ impl Engine {
         Ok(self.desk(id)?.photo.preview(max_px))
     }
 
+    /// What there is at once for the eye: of a large JPEG its reduced picture, else the preview.
+    pub fn glimpse(&self, id: u32, max_px: usize) -> Result<Preview> {
+        Ok(self.desk(id)?.photo.glimpse(max_px))
+    }
+
+    /// One strip of a preview, from above; `None` after the last.
+    pub fn preview_strip(&self, id: u32, max_px: usize, strip: u32) -> Result<Option<Preview>> {
+        Ok(self.desk(id)?.photo.preview_strip(max_px, strip))
+    }
+
     /// Card, tabs and crowns, without a tap.
     pub fn find(&mut self, id: u32) -> Result<Found> {
         let desk = self.desk_mut(id)?;

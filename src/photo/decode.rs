@@ -3,6 +3,7 @@
 use super::exif::{self, ExifFindings};
 use super::pixels::{Pixels, has_transparency};
 use super::sniff::{Kind, sniff};
+use super::tiles::Tiles;
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
 use super::{Photo, jpeg, png, processed, profile, tiff};
 use crate::colour::rgb_space::{ADOBE_RGB_1998, RgbSpace, SRGB};
@@ -43,14 +44,37 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
     let raw = match kind {
         Kind::Jpeg => {
             let found = jpeg::check(bytes)?;
-            let (mut decoder, layout) = begin(JpegDecoder::new(Cursor::new(bytes)), kind)?;
-            decoder
-                .set_limits(limits())
-                .map_err(|e| explain(&e, kind))?;
             let exif = found
                 .exif
                 .map_or_else(ExifFindings::default, |block| exif::read(&block, false));
-            let raw = pixels(decoder, kind, layout, found.icc, exif, false)?;
+            let raw = match Tiles::new(bytes, MAX_PIXELS) {
+                Some(tiles) => {
+                    let (width, height) = tiles.size();
+                    let (width, height) = (width as u32, height as u32);
+                    check_size(width, height, 3 * u64::from(width) * u64::from(height))?;
+                    Raw {
+                        pixels: match tiles.whole() {
+                            Some(all) => Pixels::Rgb8(all),
+                            None => Pixels::Tiled(Box::new(tiles)),
+                        },
+                        width,
+                        height,
+                        transparent: false,
+                        icc: found.icc,
+                        exif,
+                        marked: None,
+                        several: false,
+                        table: None,
+                    }
+                }
+                None => {
+                    let (mut decoder, layout) = begin(JpegDecoder::new(Cursor::new(bytes)), kind)?;
+                    decoder
+                        .set_limits(limits())
+                        .map_err(|e| explain(&e, kind))?;
+                    pixels(decoder, kind, layout, found.icc, exif, false)?
+                }
+            };
             Ok(Raw {
                 table: found.table,
                 ..raw

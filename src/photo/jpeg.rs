@@ -136,10 +136,7 @@ pub fn check(bytes: &[u8]) -> Result<Metadata> {
 /// The next marker after entropy-coded data that is not a restart marker or a stuffed byte.
 pub fn end_of_scan(bytes: &[u8], from: usize) -> usize {
     let mut at = from;
-    while let Some(offset) = bytes
-        .get(at..)
-        .and_then(|rest| rest.iter().position(|b| *b == 0xFF))
-    {
+    while let Some(offset) = bytes.get(at..).and_then(next_mark) {
         at += offset;
         match bytes.get(at + 1) {
             Some(0x00 | 0xD0..=0xD7) => at += 2,
@@ -148,6 +145,21 @@ pub fn end_of_scan(bytes: &[u8], from: usize) -> usize {
         }
     }
     bytes.len()
+}
+
+/// The place of the first byte of ones, which begins every mark. Eight bytes at a time: one by one
+/// it would take a tenth of the time that opening a photo takes.
+pub fn next_mark(bytes: &[u8]) -> Option<usize> {
+    const ONES: u64 = 0x0101_0101_0101_0101;
+    let chunks = bytes.as_chunks::<8>().0;
+    // A byte of ones is a byte of noughts the other way round; those are found at once.
+    let some = |chunk: &[u8; 8]| {
+        let word = u64::from_ne_bytes(*chunk);
+        (!word).wrapping_sub(ONES) & word & (ONES << 7) != 0
+    };
+    let first = 8 * chunks.iter().position(some).unwrap_or(chunks.len());
+    let rest = bytes.get(first..)?;
+    rest.iter().position(|b| *b == 0xFF).map(|at| first + at)
 }
 
 /// Refuses what the decoder does not read; gives the number of components.
@@ -187,5 +199,23 @@ fn check_frame(marker: u8, segment: &[u8]) -> Result<u8> {
             format!("This JPEG has {} colour channels.", n.unwrap_or(0)),
             BASELINE,
         )),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn marks_are_found_where_they_are() {
+        for length in 0..40 {
+            for at in 0..length {
+                let mut bytes = vec![0xFE_u8; length];
+                bytes[at] = 0xFF;
+                bytes[length - 1] = 0xFF;
+                assert_eq!(next_mark(&bytes), Some(at), "{at} of {length}");
+            }
+            assert_eq!(next_mark(&vec![0x7F; length]), None);
+        }
     }
 }

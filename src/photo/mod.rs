@@ -5,6 +5,7 @@
 mod curve;
 mod decode;
 mod exif;
+mod eye;
 mod jpeg;
 mod lut;
 mod pixels;
@@ -17,9 +18,11 @@ mod reduce;
 pub mod scrub;
 pub(crate) mod sniff;
 mod tiff;
+mod tiles;
 pub mod types;
 
-pub use reduce::{Reduced, srgb_encoder};
+pub use eye::srgb_encoder;
+pub use reduce::Reduced;
 pub use types::{Facts, PhotoInfo, Preview, Sample, SpaceInfo, SpaceSource};
 
 use crate::colour::Matrix3;
@@ -100,15 +103,31 @@ impl Photo {
                 let codes = p.get(start..start + count)?;
                 self.fill(codes.iter().map(|c| [*c; 3]), 65_535, out)
             }
+            Pixels::Tiled(tiles) => {
+                let mut rest = out;
+                tiles.visit(x0 as usize, y as usize, count, |codes| {
+                    let codes = codes.as_chunks::<3>().0;
+                    let (part, more) =
+                        std::mem::take(&mut rest).split_at_mut_checked(codes.len())?;
+                    rest = more;
+                    self.fill(codes.iter().map(|c| c.map(u16::from)), 255, part)
+                })
+            }
         }
     }
 
-    /// Codes at the photo's own depth to samples.
-    fn fill_codes(&self, codes: &[[u16; 3]], out: &mut [Sample]) -> Option<()> {
-        let full = if self.pixels.bits() == 8 { 255 } else { 65_535 };
-        self.fill(codes.iter().copied(), full, out)
+    /// Says which box of pixels will be read next, from and to (not included). A large JPEG makes
+    /// them in one go then, which is cheaper than tile by tile; nothing else changes.
+    pub fn announce(&self, x: std::ops::Range<u32>, y: std::ops::Range<u32>) {
+        if let Pixels::Tiled(tiles) = &self.pixels {
+            tiles.announce(
+                x.start as usize..x.end as usize,
+                y.start as usize..y.end as usize,
+            );
+        }
     }
 
+    /// Codes at the photo's own depth, of which `full` is the largest, to samples.
     fn fill(
         &self,
         codes: impl Iterator<Item = [u16; 3]>,
@@ -135,6 +154,28 @@ impl Photo {
                     sample.linear_rgb = linear.map(|v| v as f32);
                 }
             }
+        }
+        Some(())
+    }
+
+    /// The same from fine codes of 8 bits ([`tiles::FINE`] steps each): between two codes, light
+    /// is taken to be straight.
+    fn fill_fine(&self, codes: &[[u16; 3]], out: &mut [Sample]) -> Option<()> {
+        let full = 255 * tiles::FINE;
+        let ToLinear::Tables(tables) = &self.to_linear else {
+            return self.fill(codes.iter().copied(), full, out);
+        };
+        let linear = |table: &[f32], code: u16| {
+            let at = usize::from(code / tiles::FINE);
+            let share = f32::from(code % tiles::FINE) / f32::from(tiles::FINE);
+            let low = table.get(at).copied()?;
+            let high = table.get(at + 1).copied().unwrap_or(low);
+            Some(low + share * (high - low))
+        };
+        let [red, green, blue] = tables;
+        for (sample, [r, g, b]) in out.iter_mut().zip(codes) {
+            sample.linear_rgb = [linear(red, *r)?, linear(green, *g)?, linear(blue, *b)?];
+            sample.peak = f32::from(*r.max(g).max(b)) / f32::from(full);
         }
         Some(())
     }

@@ -1,5 +1,7 @@
 //! Pixels at their own depth, and turning them upright.
 
+use super::tiles::Tiles;
+
 /// Pixels of a photo, row by row.
 pub enum Pixels {
     /// One 8-bit value each.
@@ -10,13 +12,15 @@ pub enum Pixels {
     Rgb8(Vec<u8>),
     /// Three 16-bit values each.
     Rgb16(Vec<u16>),
+    /// Three 8-bit values each, made where they are looked at.
+    Tiled(Box<Tiles>),
 }
 
 impl Pixels {
     /// Bits per channel.
     pub const fn bits(&self) -> u8 {
         match self {
-            Self::Grey8(_) | Self::Rgb8(_) => 8,
+            Self::Grey8(_) | Self::Rgb8(_) | Self::Tiled(_) => 8,
             Self::Grey16(_) | Self::Rgb16(_) => 16,
         }
     }
@@ -57,19 +61,16 @@ impl Pixels {
             columns as usize,
         );
         match self {
-            // A column of up to 256 8-bit codes fits into 16 bits, which adds twice as fast.
-            Self::Rgb8(v) if block <= 256 => across::<3>(
-                &down_8(v, width * 3, row, block, columns * block * 3),
-                block,
-            ),
-            Self::Rgb8(v) => {
-                across::<3>(&down(v, width * 3, row, block, columns * block * 3), block)
-            }
+            Self::Rgb8(v) => means_of_bytes(v, width, row, block, columns),
             Self::Rgb16(v) => {
                 across::<3>(&down(v, width * 3, row, block, columns * block * 3), block)
             }
             Self::Grey8(v) => across::<1>(&down(v, width, row, block, columns * block), block),
             Self::Grey16(v) => across::<1>(&down(v, width, row, block, columns * block), block),
+            Self::Tiled(t) => {
+                let band = t.band(row * block..(row + 1) * block).unwrap_or_default();
+                means_of_bytes(&band, width, 0, block, columns)
+            }
         }
     }
 
@@ -81,6 +82,7 @@ impl Pixels {
             Self::Grey16(v) => Self::Grey16(turn::<u16, 1>(v, w, h, orientation)),
             Self::Rgb8(v) => Self::Rgb8(turn::<u8, 3>(v, w, h, orientation)),
             Self::Rgb16(v) => Self::Rgb16(turn::<u16, 3>(v, w, h, orientation)),
+            Self::Tiled(tiles) => Self::Tiled(Box::new(tiles.upright(orientation))),
         };
         if orientation >= 5 {
             (turned, height, width)
@@ -88,6 +90,29 @@ impl Pixels {
             (turned, width, height)
         }
     }
+}
+
+/// The means of 8-bit RGB.
+pub fn means_of_bytes(
+    rgb: &[u8],
+    width: usize,
+    row: usize,
+    block: usize,
+    columns: usize,
+) -> Vec<[u16; 3]> {
+    if block == 1 {
+        let line = rgb.get(row * width * 3..).unwrap_or_default();
+        let pixels = line.as_chunks::<3>().0.iter().take(columns);
+        return pixels.map(|p| p.map(u16::from)).collect();
+    }
+    let wanted = columns * block * 3;
+    // A column of up to 256 8-bit codes fits into 16 bits, which adds twice as fast.
+    let sums = if block <= 256 {
+        down_8(rgb, width * 3, row, block, wanted)
+    } else {
+        down(rgb, width * 3, row, block, wanted)
+    };
+    across::<3>(&sums, block)
 }
 
 /// Sums of `block` rows of `line` values each, for the first `wanted` places.
@@ -192,7 +217,7 @@ fn without_alpha<T: Copy, const FROM: usize, const TO: usize>(values: &[T]) -> V
 }
 
 /// EXIF 2.32, tag 0x0112: where row 0 and column 0 of the stored picture belong.
-fn turn<T: Copy + Default, const N: usize>(
+pub fn turn<T: Copy + Default, const N: usize>(
     stored: Vec<T>,
     width: usize,
     height: usize,

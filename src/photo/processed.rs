@@ -137,13 +137,17 @@ impl Signs<'_> {
 
     /// An earlier compression, and a curve over the codes.
     fn traces(&self) -> (bool, bool) {
-        let Pixels::Rgb8(rgb) = self.pixels else {
-            return (false, false);
+        let width = self.width as usize;
+        let traces = match self.pixels {
+            Pixels::Rgb8(rgb) => Traces::of(rgb, width),
+            Pixels::Tiled(tiles) => Traces::of(&tiles.strips(), width),
+            _ => return (false, false),
         };
-        let traces = Traces::of(rgb, self.width as usize);
         (
             traces.compressed_before(self.table),
-            rgb.len() >= 3 * MIN_PIXELS && self.quality() >= FINE && traces.curve_over_codes(),
+            width * self.height as usize >= MIN_PIXELS
+                && self.quality() >= FINE
+                && traces.curve_over_codes(),
         )
     }
 

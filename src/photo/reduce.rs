@@ -1,9 +1,9 @@
-//! Reduced copies: one in linear light for finding, one in sRGB for the eye.
+//! A reduced copy in linear light, for finding.
 
 use super::Photo;
-use super::types::{Preview, Sample};
-use crate::colour::TransferCurve;
-use crate::colour::rgb_space::SRGB;
+use super::pixels::Pixels;
+use super::tiles::Tiles;
+use super::types::Sample;
 
 /// A reduced copy in the photo's linear RGB.
 #[derive(Debug, Clone, PartialEq)]
@@ -43,8 +43,13 @@ impl Photo {
     /// light over square blocks; of large blocks every second or third row, since three rows tell
     /// as much for finding; a rest at the right and lower edge is left out.
     pub fn reduced_linear(&self, max_px: usize) -> Reduced {
-        let block = self.block_for(max_px);
+        let block = block_for((self.width_px(), self.height_px()), max_px);
         let (columns, rows) = (self.width_px() / block, self.height_px() / block);
+        if let Pixels::Tiled(tiles) = &self.pixels
+            && tiles.small().0.cell_px <= block as usize
+        {
+            return self.reduced_from_small(tiles, block, columns, rows);
+        }
         let mut row = vec![Sample::default(); (columns * block) as usize];
         let mut linear_rgb = Vec::with_capacity(columns as usize * rows as usize);
         let mut sums = vec![[0.0_f32; 3]; columns as usize];
@@ -76,93 +81,93 @@ impl Photo {
         }
     }
 
-    /// A copy for the eye: at most `max_px` pixels, sRGB, opaque. Codes are averaged here, which
-    /// is quick and good enough to look at; nothing is measured on it.
-    pub fn preview(&self, max_px: usize) -> Preview {
-        let block = self.block_for(max_px);
-        let (columns, rows) = (self.width_px() / block, self.height_px() / block);
-        let from_xyz = SRGB.xyz_d65_from_linear_rgb().inverse();
-        let own = self.xyz_d65_from_linear_rgb();
-        let matrix = from_xyz.map_or(own, |m| m.times(&own)).0;
-        let matrix = matrix.map(|r| r.map(|v| v as f32));
-        let as_it_is = self.pixels.bits() == 8 && self.is_srgb();
-        let encode = srgb_encoder();
-        let mut samples = vec![Sample::default(); columns as usize];
-        let mut rgba = vec![u8::MAX; columns as usize * rows as usize * 4];
-        let lines = rgba.chunks_exact_mut((columns as usize * 4).max(1));
-        for (r, line) in (0..rows).zip(lines) {
-            let codes = self.pixels.block_means(self.width_px(), r, block, columns);
-            let (pixels, _) = line.as_chunks_mut::<4>();
-            if as_it_is {
-                for ([red, green, blue, _], codes) in pixels.iter_mut().zip(&codes) {
-                    [*red, *green, *blue] = codes.map(|c| c as u8);
-                }
-                continue;
-            }
-            if self.fill_codes(&codes, &mut samples).is_none() {
+    /// The same from the reduced picture of a large JPEG, whose cells are smaller than the blocks:
+    /// each cell counts by how much of it lies in the block.
+    fn reduced_from_small(&self, tiles: &Tiles, block: u32, columns: u32, rows: u32) -> Reduced {
+        let (small, [left, top]) = tiles.small();
+        let across = overlaps(columns, block as usize, left, small.cell_px, small.width);
+        let down = overlaps(rows, block as usize, top, small.cell_px, small.height);
+        let mut samples = vec![Sample::default(); small.width];
+        let lines = small.codes.chunks_exact((3 * small.width).max(1));
+        // Means across, of each row of cells once.
+        let mut means: Vec<Vec<[f32; 3]>> = Vec::with_capacity(small.height);
+        for line in lines {
+            if self
+                .fill_fine(line.as_chunks::<3>().0, &mut samples)
+                .is_none()
+            {
                 samples.fill(Sample::default());
             }
-            for ([red, green, blue, _], sample) in pixels.iter_mut().zip(&samples) {
-                let [r, g, b] = sample.linear_rgb;
-                [*red, *green, *blue] = matrix.map(|[mr, mg, mb]| encode(mr * r + mg * g + mb * b));
+            means.push(
+                across
+                    .iter()
+                    .map(|o| o.mean(&samples, |s| s.linear_rgb))
+                    .collect(),
+            );
+        }
+        let mut linear_rgb = Vec::with_capacity(columns as usize * rows as usize);
+        for o in &down {
+            for column in 0..columns as usize {
+                linear_rgb.push(o.mean(&means, |row| row.get(column).copied().unwrap_or_default()));
             }
         }
-        Preview {
+        Reduced {
             width: columns,
             height: rows,
-            rgba,
+            scale_x: f64::from(block),
+            scale_y: f64::from(block),
+            linear_rgb,
         }
-    }
-
-    /// Whether codes can be shown as they are: primaries and curve are sRGB's to within what
-    /// nobody sees.
-    fn is_srgb(&self) -> bool {
-        let near = |a: f64, b: f64| (a - b).abs() < 2e-3;
-        let (own, srgb) = (
-            self.xyz_d65_from_linear_rgb().0,
-            SRGB.xyz_d65_from_linear_rgb().0,
-        );
-        let primaries = own
-            .as_flattened()
-            .iter()
-            .zip(srgb.as_flattened())
-            .all(|(a, b)| near(*a, *b));
-        let super::ToLinear::Tables(tables) = &self.to_linear else {
-            return false;
-        };
-        primaries
-            && tables.iter().all(|table| {
-                let last = table.len().saturating_sub(1).max(1) as f64;
-                table.iter().enumerate().step_by(5).all(|(code, linear)| {
-                    near(
-                        f64::from(*linear),
-                        TransferCurve::Srgb.linear_from_encoded(code as f64 / last),
-                    )
-                })
-            })
-    }
-
-    /// Side of the square blocks that reduce the photo to at most `max_px` pixels.
-    fn block_for(&self, max_px: usize) -> u32 {
-        let (width, height) = (self.width_px(), self.height_px());
-        let all = f64::from(width) * f64::from(height);
-        let block = (all / max_px.max(1) as f64).sqrt().ceil().max(1.0) as u32;
-        block.min(width.min(height).max(1))
     }
 }
 
-/// Linear 0–1 to the sRGB byte, by table; what lies outside is clamped.
-pub fn srgb_encoder() -> impl Fn(f32) -> u8 {
-    const STEPS: usize = 4096;
-    let table: Vec<u8> = (0..=STEPS)
-        .map(|i| {
-            let encoded = TransferCurve::Srgb.encoded_from_linear(i as f64 / STEPS as f64);
-            (encoded * 255.0).round().clamp(0.0, 255.0) as u8
-        })
-        .collect();
-    move |linear: f32| {
-        // Half up by hand: rounding to even or away from zero is a slow call in WebAssembly.
-        let index = (linear.clamp(0.0, 1.0) * STEPS as f32 + 0.5) as usize;
-        table.get(index).copied().unwrap_or(u8::MAX)
+/// Side of the square blocks that reduce a picture to at most `max_px` pixels.
+pub fn block_for((width, height): (u32, u32), max_px: usize) -> u32 {
+    let all = f64::from(width) * f64::from(height);
+    let block = (all / max_px.max(1) as f64).sqrt().ceil().max(1.0) as u32;
+    block.min(width.min(height).max(1))
+}
+
+/// Cells that a block lies over, and how much of the block each of them is.
+struct Overlap {
+    first: usize,
+    shares: Vec<f32>,
+}
+
+impl Overlap {
+    fn mean<T>(&self, values: &[T], of: impl Fn(&T) -> [f32; 3]) -> [f32; 3] {
+        let mut sum = [0.0; 3];
+        for (value, share) in values.iter().skip(self.first).zip(&self.shares) {
+            for (s, v) in sum.iter_mut().zip(of(value)) {
+                *s += share * v;
+            }
+        }
+        sum
     }
+}
+
+/// For each of `blocks` blocks of `block_px` pixels: the cells of `cell_px` pixels, of which the
+/// first begins at pixel `start`, that it lies over. Beyond the outermost cells these stand in.
+fn overlaps(
+    blocks: u32,
+    block_px: usize,
+    start: usize,
+    cell_px: usize,
+    cells: usize,
+) -> Vec<Overlap> {
+    let cell_of =
+        |pixel: usize| (pixel.saturating_sub(start) / cell_px).min(cells.saturating_sub(1));
+    (0..blocks as usize)
+        .map(|b| {
+            let (from, to) = (b * block_px, (b + 1) * block_px);
+            let first = cell_of(from);
+            let mut shares = vec![0.0; cell_of(to - 1) + 1 - first];
+            for pixel in from..to {
+                if let Some(share) = shares.get_mut(cell_of(pixel) - first) {
+                    *share += 1.0 / block_px as f32;
+                }
+            }
+            Overlap { first, shares }
+        })
+        .collect()
 }

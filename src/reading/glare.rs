@@ -32,10 +32,17 @@ const SIGMAS: f32 = 2.5;
 /// Pixels a cell needs to have a level of its own.
 const CELL_MIN: usize = 16;
 
-/// The diffuse level of each cell of a region.
+/// Cells with one more on each side, which repeats the outermost.
+const FRAMED_COLUMNS: usize = COLUMNS + 2;
+const FRAMED: usize = (ROWS + 2) * FRAMED_COLUMNS;
+
+/// The diffuse level of each cell of a region, and how far its pixels lie above.
 #[derive(Debug)]
 pub struct GlareGrid {
-    levels: [Option<f32>; ROWS * COLUMNS],
+    /// Level, and 1; nought and nought where there is none.
+    levels: [[f32; 2]; FRAMED],
+    /// Of each pixel, relative to the level at its place; not a number where there is none.
+    excess: Vec<f32>,
     /// Relative excess from which a pixel is glare.
     reach: f32,
 }
@@ -57,17 +64,21 @@ impl GlareGrid {
                 *level = median(cell);
             }
         }
-        let levels = smooth(&raw);
         let mut grid = Self {
-            levels,
+            levels: framed(&smooth(&raw)),
+            excess: Vec::new(),
             reach: f32::INFINITY,
         };
+        grid.excess = pixels
+            .iter()
+            .map(|p| grid.excess(p, p.across / half_width))
+            .collect();
         // Noise from the lower half, which glare does not touch: the median distance below the
         // level of the pixels below it is 0.6745 σ.
-        let mut below: Vec<f32> = pixels
+        let mut below: Vec<f32> = grid
+            .excess
             .iter()
-            .filter_map(|p| grid.excess(p, p.across / half_width))
-            .filter(|e| *e < 0.0)
+            .filter(|e| **e < 0.0)
             .map(|e| -e)
             .collect();
         let sigma = median(&mut below).unwrap_or(0.0) * 1.4826;
@@ -75,36 +86,63 @@ impl GlareGrid {
         grid
     }
 
-    /// Whether a pixel is glare. `across` is in half widths.
-    pub fn is_glare(&self, pixel: &Pixel, across: f32) -> bool {
-        self.excess(pixel, across).is_some_and(|e| e > self.reach)
+    /// For each of the pixels, in their order: whether it is glare.
+    pub fn is_glare(&self) -> impl Iterator<Item = bool> {
+        self.excess.iter().map(|e| *e > self.reach)
     }
 
-    /// How far above the local level, relative to it.
-    fn excess(&self, pixel: &Pixel, across: f32) -> Option<f32> {
-        let level = self.level_at(pixel.along, across)?;
-        (level > 1e-6).then(|| pixel.luminance / level - 1.0)
+    /// How far above the local level, relative to it. `across` is in half widths.
+    fn excess(&self, pixel: &Pixel, across: f32) -> f32 {
+        let [sum, weight] = self.level_at(pixel.along, across);
+        let level = sum / weight;
+        if weight > 1e-3 && level > 1e-6 {
+            pixel.luminance / level - 1.0
+        } else {
+            f32::NAN
+        }
     }
 
-    /// The level at a place, blended between the middles of the cells around it.
-    fn level_at(&self, along: f32, across: f32) -> Option<f32> {
+    /// The level at a place, blended between the middles of the cells around it: a weighted sum
+    /// and its weight.
+    fn level_at(&self, along: f32, across: f32) -> [f32; 2] {
         let v = along.clamp(0.0, 1.0) * ROWS as f32 - 0.5;
         let u = ((across + 1.0) / 2.0).clamp(0.0, 1.0) * COLUMNS as f32 - 0.5;
-        let (v0, u0) = (v.floor(), u.floor());
-        let (fv, fu) = (v - v0, u - u0);
+        let ((row, fv), (column, fu)) = (below(v), below(u));
+        let upper = self.levels.get(row * FRAMED_COLUMNS + column..);
+        let lower = self.levels.get((row + 1) * FRAMED_COLUMNS + column..);
+        let two = |part: Option<&[[f32; 2]]>| {
+            part.and_then(|p| p.first_chunk::<2>().copied())
+                .unwrap_or_default()
+        };
         let (mut sum, mut weight) = (0.0, 0.0);
-        for (dv, wv) in [(0.0, 1.0 - fv), (1.0, fv)] {
-            for (du, wu) in [(0.0, 1.0 - fu), (1.0, fu)] {
-                let row = (v0 + dv).clamp(0.0, (ROWS - 1) as f32) as usize;
-                let column = (u0 + du).clamp(0.0, (COLUMNS - 1) as f32) as usize;
-                if let Some(level) = self.levels.get(row * COLUMNS + column).copied().flatten() {
-                    sum += level * wv * wu;
-                    weight += wv * wu;
-                }
+        for (line, wv) in [(two(upper), 1.0 - fv), (two(lower), fv)] {
+            for ([level, there], wu) in line.into_iter().zip([1.0 - fu, fu]) {
+                sum += level * wv * wu;
+                weight += there * (wv * wu);
             }
         }
-        (weight > 1e-3).then(|| sum / weight)
+        [sum, weight]
     }
+}
+
+/// The cell, in the framed grid, whose middle lies at or before a place (−0.5 and more), and the
+/// share of the way to the next.
+fn below(place: f32) -> (usize, f32) {
+    // A cast is a floor above nought; a call for it is slow natively.
+    let cell = if place < 0.0 { -1 } else { place as i32 };
+    ((cell + 1) as usize, place - cell as f32)
+}
+
+fn framed(levels: &[Option<f32>; ROWS * COLUMNS]) -> [[f32; 2]; FRAMED] {
+    let mut out = [[0.0; 2]; FRAMED];
+    for (i, cell) in out.iter_mut().enumerate() {
+        let row = (i / FRAMED_COLUMNS).clamp(1, ROWS) - 1;
+        let column = (i % FRAMED_COLUMNS).clamp(1, COLUMNS) - 1;
+        if let Some(level) = levels.get(row * COLUMNS + column).copied().flatten() {
+            *cell = [level, 1.0];
+        }
+    }
+    out
 }
 
 fn place(along: f32, across: f32) -> (usize, usize) {
@@ -169,8 +207,8 @@ mod tests {
         let clean = surface(false);
         let grid = GlareGrid::learn(&pixels, 1.0);
         let (mut hit, mut missed, mut wrong) = (0, 0, 0);
-        for (p, c) in pixels.iter().zip(&clean) {
-            match (grid.is_glare(p, p.across), p.luminance > c.luminance) {
+        for ((p, c), glare) in pixels.iter().zip(&clean).zip(grid.is_glare()) {
+            match (glare, p.luminance > c.luminance) {
                 (true, true) => hit += 1,
                 (false, true) => missed += 1,
                 (true, false) => wrong += 1,
@@ -185,7 +223,7 @@ mod tests {
     fn shading_alone_is_no_glare() {
         let pixels = surface(false);
         let grid = GlareGrid::learn(&pixels, 1.0);
-        let wrong = pixels.iter().filter(|p| grid.is_glare(p, p.across)).count();
+        let wrong = grid.is_glare().filter(|g| *g).count();
         assert!(wrong < pixels.len() / 500, "{wrong}");
     }
 }

@@ -28,30 +28,31 @@ pub struct Sums {
     pub used: u32,
     /// Pixels dropped as glare or clipped.
     pub dropped: u32,
-    sum: [f64; 3],
-    sum_squares: [f64; 3],
+    /// Of red, green and blue, then of their squares: added together, two at a time.
+    sums: [f64; 6],
 }
 
 impl Sums {
-    fn add(&mut self, rgb: [f32; 3]) {
+    /// One pixel: its three values and their squares.
+    fn add(&mut self, values: &[f64; 6]) {
         self.used += 1;
-        for ((s, q), v) in self.sum.iter_mut().zip(&mut self.sum_squares).zip(rgb) {
-            let v = f64::from(v);
+        for (s, v) in self.sums.iter_mut().zip(values) {
             *s += v;
-            *q += v * v;
         }
     }
 
     /// Mean linear RGB, when any pixel was used.
     pub fn mean(&self) -> Option<[f64; 3]> {
-        (self.used > 0).then(|| self.sum.map(|s| s / f64::from(self.used)))
+        let [r, g, b, ..] = self.sums;
+        (self.used > 0).then(|| [r, g, b].map(|s| s / f64::from(self.used)))
     }
 
     /// Standard deviation of one pixel, per channel.
     pub fn deviation(&self) -> [f64; 3] {
         let n = f64::from(self.used.max(1));
         let mut out = [0.0; 3];
-        for ((o, s), q) in out.iter_mut().zip(self.sum).zip(self.sum_squares) {
+        let (sums, squares) = self.sums.split_at(3);
+        for ((o, s), q) in out.iter_mut().zip(sums).zip(squares) {
             *o = (q / n - (s / n) * (s / n)).max(0.0).sqrt();
         }
         out
@@ -139,16 +140,18 @@ impl RegionStatistics {
         let mut bins = vec![Sums::default(); GRADIENT_BINS];
         let mut cells = vec![Cell::default(); rows * columns];
         let mut clipped = 0_u32;
-        for p in pixels {
+        for (p, is_glare) in pixels.iter().zip(glare.is_glare()) {
             let along = p.along.clamp(0.0, 0.999_999);
             let across = p.across / half_width;
             let third = third_of(axis, f64::from(p.along));
             clipped += u32::from(p.clipped);
-            let dropped = p.clipped || glare.is_glare(p, across);
+            let dropped = p.clipped || is_glare;
             let bin = bins.get_mut((along * GRADIENT_BINS as f32) as usize);
             let row = (along * rows as f32) as usize;
             let column = (((across + 1.0) / 2.0).clamp(0.0, 0.999_999) * columns as f32) as usize;
             let cell = cells.get_mut(row * columns + column).map(|c| &mut c.sums);
+            let [r, g, b] = p.linear_rgb.map(f64::from);
+            let values = [r, g, b, r * r, g * g, b * b];
             let (thirds, whole) = zones.split_at_mut(3);
             for sums in thirds
                 .get_mut(third)
@@ -160,7 +163,7 @@ impl RegionStatistics {
                 if dropped {
                     sums.dropped += 1;
                 } else {
-                    sums.add(p.linear_rgb);
+                    sums.add(&values);
                 }
             }
         }

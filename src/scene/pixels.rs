@@ -15,10 +15,15 @@ pub fn for_each_sample(
     mut visit: impl FnMut(u32, u32, Sample),
 ) {
     let stride = stride.max(1);
-    let [_, y_min, _, y_max] = polygon.bounds();
-    let height = f64::from(photo.height_px());
-    let first = y_min.ceil().clamp(0.0, height) as u32;
-    let last = (y_max.floor() + 1.0).clamp(0.0, height) as u32;
+    let [x_min, y_min, x_max, y_max] = polygon.bounds();
+    let within = |v: f64, count: u32| v.clamp(0.0, f64::from(count)) as u32;
+    let (width, height) = (photo.width_px(), photo.height_px());
+    let first = within(y_min.ceil(), height);
+    let last = within(y_max.floor() + 1.0, height);
+    photo.announce(
+        within(x_min.ceil(), width)..within(x_max.floor() + 1.0, width),
+        first..last,
+    );
     let mut scratch = RowScratch::default();
     let mut spans = Vec::new();
     let mut row = Vec::new();

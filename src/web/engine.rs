@@ -130,6 +130,23 @@ impl WebEngine {
         give_preview(self.0.preview(id, max_px as usize))
     }
 
+    /// What there is at once for the eye.
+    pub fn glimpse(&self, id: u32, max_px: u32) -> Result<PreviewJs, JsValue> {
+        give_preview(self.0.glimpse(id, max_px as usize))
+    }
+
+    /// One strip of a preview, from above; nothing after the last.
+    pub fn preview_strip(
+        &self,
+        id: u32,
+        max_px: u32,
+        strip: u32,
+    ) -> Result<Option<PreviewJs>, JsValue> {
+        let made = self.0.preview_strip(id, max_px as usize, strip);
+        let strip = made.map_err(|e| throw(&e))?;
+        strip.map(|s| give_preview(Ok(s))).transpose()
+    }
+
     /// Closes a photo.
     pub fn close(&mut self, id: u32) {
         self.0.close(id);

@@ -108,6 +108,8 @@ fn pixel_sum(bytes: &[u8]) -> Result<(u32, u32, u32)> {
     match &decoded.pixels {
         Pixels::Rgb16(codes) | Pixels::Grey16(codes) => wide(codes),
         Pixels::Rgb8(codes) | Pixels::Grey8(codes) => sum.update(codes),
+        // Only a JPEG is.
+        Pixels::Tiled(_) => {}
     }
     Ok((decoded.width, decoded.height, sum.finalize()))
 }

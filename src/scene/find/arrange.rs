@@ -1,6 +1,6 @@
 //! From outlines to teeth and tabs: which is which, which end is cervical, in which order.
 
-use super::axis::{Lie, ends, lie};
+use super::axis::{Form, Lie, ends};
 use super::candidate::{Candidate, Shape};
 use super::surround::{Surround, beyond, surround};
 use crate::scene::grow::features::Features;
@@ -90,13 +90,15 @@ pub fn arrange(features: &Features, candidates: &[Candidate]) -> Vec<Crown> {
             Some((outline, surround(features, c), shape))
         })
         .collect();
-    let first: Vec<Option<Lie>> = seen.iter().map(|(o, ..)| lie(o, None)).collect();
+    let forms: Vec<Option<Form>> = seen.iter().map(|(o, ..)| Form::of(o)).collect();
+    let first: Vec<Option<Lie>> = forms.iter().map(|f| f.as_ref()?.lie(None)).collect();
     let alone: Vec<Alone> = seen
         .iter()
         .zip(candidates)
         .enumerate()
         .filter_map(|(i, ((outline, around, shape), candidate))| {
-            let lie = lie(outline, neighbours_axis(i, &first, &seen))?;
+            let form = forms.get(i)?.as_ref()?;
+            let lie = form.lie(neighbours_axis(i, &first, &seen))?;
             let ends = ends(outline, &lie);
             let ([ux, uy], size) = (lie.unit, [lie.length, lie.width]);
             let [low, high] = ends;

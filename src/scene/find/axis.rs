@@ -1,6 +1,8 @@
 //! The long axis of a crown from its form: the direction it is most nearly mirrored about.
 
+use crate::scene::grow::radial::direction;
 use crate::scene::ring;
+use std::sync::LazyLock;
 
 /// A ring that encloses less has no axis.
 const LEAST_AREA: f64 = 5e-7;
@@ -25,52 +27,74 @@ pub struct Lie {
     pub width: f64,
 }
 
-/// The axis of an outline. `upright` is a direction the axis is expected near, if any is known:
-/// across the row that the crown stands in.
-pub fn lie(outline: &[[f64; 2]], upright: Option<[f64; 2]>) -> Option<Lie> {
-    let (area, middle) = ring::area_and_centroid(outline);
-    if area < LEAST_AREA {
-        return None;
+/// How good each direction is as the axis of an outline.
+pub struct Form<'a> {
+    outline: &'a [[f64; 2]],
+    middle: [f64; 2],
+    /// Cost and unit vector of each direction that is tried.
+    tried: Vec<(f64, [f64; 2])>,
+}
+
+impl<'a> Form<'a> {
+    /// Tries the directions of an outline.
+    pub fn of(outline: &'a [[f64; 2]]) -> Option<Self> {
+        let (area, middle) = ring::area_and_centroid(outline);
+        if area < LEAST_AREA {
+            return None;
+        }
+        let radii = about(outline, middle, AROUND);
+        let total: f64 = radii.iter().sum();
+        // Twice round, so that no turn leaves it.
+        let twice = radii.repeat(2);
+        let cost = |k: usize| {
+            // Half-steps of the fan, so that mirroring maps directions onto directions.
+            let steps = k * AROUND / TRIED;
+            let half = steps / 2;
+            let onward = twice.iter().skip(half);
+            let backward = twice.iter().take(steps - half + AROUND + 1).rev();
+            let unlike: f64 = onward
+                .zip(backward)
+                .take(AROUND / 2)
+                .map(|(a, b)| (a - b).abs())
+                .sum();
+            let (sin, cos) = turned(k, 2 * TRIED);
+            let unit = [cos, sin];
+            let (length, width) = extents(outline, middle, unit);
+            let ratio = length / width.max(1e-9);
+            let cost = UNLIKE * unlike / total.max(1e-9) - LONG * libm::log(ratio);
+            (cost, unit)
+        };
+        Some(Self {
+            outline,
+            middle,
+            tried: (0..TRIED).map(cost).collect(),
+        })
     }
-    let radii = about(outline, middle, AROUND);
-    let total: f64 = radii.iter().sum();
-    let at = |i: isize| {
-        let i = i.rem_euclid(AROUND as isize) as usize;
-        radii.get(i).copied().unwrap_or(0.0)
-    };
-    let mut best: Option<(f64, f64)> = None;
-    for k in 0..TRIED {
-        // Half-steps of the fan, so that mirroring maps directions onto directions.
-        let steps = (k * AROUND / TRIED) as isize;
-        let angle = k as f64 / TRIED as f64 * std::f64::consts::PI;
-        let unlike: f64 = (0..AROUND as isize / 2)
-            .map(|j| {
-                let half = steps / 2;
-                (at(half + j) - at(steps - half - j)).abs()
-            })
-            .sum();
-        let unit = [libm::cos(angle), libm::sin(angle)];
+
+    /// The axis. `upright` is a direction that it is expected near, if any is known: across the
+    /// row that the crown stands in.
+    pub fn lie(&self, upright: Option<[f64; 2]>) -> Option<Lie> {
+        let Self {
+            outline, middle, ..
+        } = *self;
+        let mut best: Option<(f64, [f64; 2])> = None;
+        for (cost, unit) in &self.tried {
+            let off = upright.map_or(0.0, |up| unit[0] * up[1] - unit[1] * up[0]);
+            let cost = cost + OFF * off * off;
+            if best.is_none_or(|(c, _)| cost < c) {
+                best = Some((cost, *unit));
+            }
+        }
+        let (_, unit) = best?;
         let (length, width) = extents(outline, middle, unit);
-        let ratio = length / width.max(1e-9);
-        let mut cost = UNLIKE * unlike / total.max(1e-9) - LONG * libm::log(ratio);
-        if let Some(up) = upright {
-            let off = unit[0] * up[1] - unit[1] * up[0];
-            cost += OFF * off * off;
-        }
-        if best.is_none_or(|(c, _)| cost < c) {
-            best = Some((cost, angle));
-        }
+        Some(Lie {
+            middle,
+            unit,
+            taper: taper(outline, middle, unit),
+            length,
+            width: width.max(1e-9),
+        })
     }
-    let (_, angle) = best?;
-    let unit = [libm::cos(angle), libm::sin(angle)];
-    let (length, width) = extents(outline, middle, unit);
-    Some(Lie {
-        middle,
-        unit,
-        taper: taper(outline, middle, unit),
-        length,
-        width: width.max(1e-9),
-    })
 }
 
 /// Weight of what is not mirrored.
@@ -80,22 +104,36 @@ const LONG: f64 = 0.35;
 /// Weight of leaning from where the row says.
 const OFF: f64 = 1.2;
 
+/// Sine and cosine of the directions about a middle, worked out once.
+fn turned(i: usize, n: usize) -> (f64, f64) {
+    static KNOWN: LazyLock<Vec<(f64, f64)>> =
+        LazyLock::new(|| (0..AROUND).map(|i| direction(i, AROUND)).collect());
+    let known = if n == AROUND { KNOWN.get(i) } else { None };
+    known.copied().unwrap_or_else(|| direction(i, n))
+}
+
 /// Distance from the middle to the outline, by direction; the farthest crossing counts.
 pub fn about(outline: &[[f64; 2]], middle: [f64; 2], count: usize) -> Vec<f64> {
     let fallback = (ring::area(outline) / std::f64::consts::PI).sqrt();
+    let places: Vec<[f64; 2]> = outline
+        .iter()
+        .chain(outline.first())
+        .map(|p| [p[0] - middle[0], p[1] - middle[1]])
+        .collect();
     (0..count)
         .map(|i| {
-            let angle = i as f64 / count as f64 * std::f64::consts::TAU;
-            let (s, c) = (libm::sin(angle), libm::cos(angle));
+            let (s, c) = turned(i, count);
             let mut far = 0.0_f64;
-            for (a, b) in ring::sides(outline) {
-                let (ax, ay) = (a[0] - middle[0], a[1] - middle[1]);
-                let (bx, by) = (b[0] - middle[0], b[1] - middle[1]);
-                let (u, v) = (ax * s - ay * c, bx * s - by * c);
-                if (u < 0.0) != (v < 0.0) {
+            let mut before: Option<([f64; 2], f64)> = None;
+            for [bx, by] in &places {
+                let v = bx * s - by * c;
+                if let Some(([ax, ay], u)) = before
+                    && (u < 0.0) != (v < 0.0)
+                {
                     let t = u / (u - v);
                     far = far.max((ax + t * (bx - ax)) * c + (ay + t * (by - ay)) * s);
                 }
+                before = Some(([*bx, *by], v));
             }
             if far > 0.0 { far } else { fallback }
         })
@@ -103,18 +141,16 @@ pub fn about(outline: &[[f64; 2]], middle: [f64; 2], count: usize) -> Vec<f64> {
 }
 
 fn extents(outline: &[[f64; 2]], middle: [f64; 2], unit: [f64; 2]) -> (f64, f64) {
-    let mut box_ = [0.0_f64; 4];
+    // Plain comparisons: quicker than `min` and `max`, which look for NaN.
+    let less = |a: f64, b: f64| if b < a { b } else { a };
+    let more = |a: f64, b: f64| if b > a { b } else { a };
+    let [mut t0, mut t1, mut u0, mut u1] = [0.0_f64; 4];
     for p in outline {
         let (x, y) = (p[0] - middle[0], p[1] - middle[1]);
         let (t, u) = (x * unit[0] + y * unit[1], y * unit[0] - x * unit[1]);
-        box_ = [
-            box_[0].min(t),
-            box_[1].max(t),
-            box_[2].min(u),
-            box_[3].max(u),
-        ];
+        (t0, t1, u0, u1) = (less(t0, t), more(t1, t), less(u0, u), more(u1, u));
     }
-    (box_[1] - box_[0], box_[3] - box_[2])
+    (t1 - t0, u1 - u0)
 }
 
 impl Lie {

@@ -25,7 +25,7 @@ pub struct Candidate {
 impl Candidate {
     /// From a drawn outline, as seen from its middle.
     pub fn drawn(features: &Features, outline: &[[f64; 2]]) -> Option<Self> {
-        let lie = super::axis::lie(outline, None)?;
+        let lie = super::axis::Form::of(outline)?.lie(None)?;
         let radii = super::axis::about(outline, lie.middle, Fan::QUICK.directions);
         let curve = Closed::new(lie.middle, radii);
         let model = Model::within(features, lie.middle, &curve.shrunk(0.8), &How::CROWN)?;
@@ -38,15 +38,19 @@ impl Candidate {
     }
 }
 
-/// Searches around a seed, its size being roughly known.
-pub fn around(features: &Features, seed: &Seed, reach: f64) -> Option<Candidate> {
+/// The colour around a seed, for searching from it.
+pub fn colour_at(features: &Features, seed: &Seed) -> Model {
+    Model::around(features, seed.at, 0.55 * seed.radius, &How::CROWN)
+}
+
+/// Searches around a seed, its size and colour being roughly known.
+pub fn around(features: &Features, seed: &Seed, colour: &Model, reach: f64) -> Option<Candidate> {
     let how = How::CROWN;
     let limits = [0.45 * seed.radius, reach * seed.radius];
-    let guess = Model::around(features, seed.at, 0.55 * seed.radius, &how);
-    let first = best_curve(features, seed.at, &guess, limits, &how, &Fan::QUICK);
+    let first = best_curve(features, seed.at, colour, limits, &how, &Fan::QUICK);
     // Once more, from the middle of what was found and with the colour inside it.
     let middle = first.middle();
-    let apart = libm::hypot(middle[0] - seed.at[0], middle[1] - seed.at[1]);
+    let apart = ring::length(middle[0] - seed.at[0], middle[1] - seed.at[1]);
     let centre = if first.contains(middle) && apart < 1.2 * seed.radius {
         middle
     } else {
@@ -166,7 +170,7 @@ impl Shape {
             xy += x * y;
             yy += y * y;
         }
-        let root = libm::hypot(xx - yy, 2.0 * xy);
+        let root = ring::length(xx - yy, 2.0 * xy);
         let (large, small) = (xx + yy + root, (xx + yy - root).max(0.0));
         Some(Self {
             area,

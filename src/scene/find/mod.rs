@@ -40,8 +40,9 @@ const GOOD: f32 = 0.7;
 pub fn candidates(features: &Features) -> Vec<Candidate> {
     let mut all: Vec<Candidate> = Vec::new();
     for seed in seeds::seeds(features) {
+        let colour = candidate::colour_at(features, &seed);
         for reach in REACHES {
-            let Some(mut c) = candidate::around(features, &seed, reach) else {
+            let Some(mut c) = candidate::around(features, &seed, &colour, reach) else {
                 continue;
             };
             c.likely = likely::likely(&c.traits);
@@ -71,6 +72,8 @@ pub struct Search {
     pub candidates: Vec<Candidate>,
     /// Those that stand side by side.
     pub chosen: Vec<Candidate>,
+    /// These as crowns and tabs.
+    rough: Vec<Crown>,
     /// All guesses at the card, judged.
     pub cards: Vec<CardGuess>,
 }
@@ -87,6 +90,7 @@ impl Search {
             features,
             candidates,
             chosen,
+            rough,
             cards,
         })
     }
@@ -99,8 +103,10 @@ impl Search {
         if let Some(card) = &card {
             chosen.retain(|c| !ring::contains(&card.outline, c.curve.middle()));
         }
-        let rough = arrange::arrange(features, &chosen);
-        chosen.retain(|c| !arrange::is_holder(c, &rough));
+        // What lies on the card was no crown.
+        let fewer = (chosen.len() < self.chosen.len()).then(|| arrange::arrange(features, &chosen));
+        let rough = fewer.as_ref().unwrap_or(&self.rough);
+        chosen.retain(|c| !arrange::is_holder(c, rough));
         let fine: Vec<Candidate> = chosen
             .into_iter()
             .map(|c| Candidate {

@@ -129,7 +129,7 @@ fn on_frame(c: &Crown, reduced: &Reduced) -> bool {
 /// Twins less different than this are alike to a camera.
 const LEAST_UNLIKE: f64 = 0.015;
 /// How much more the twins must differ than the next pair.
-const STANDS_OUT: f64 = 2.2;
+const STANDS_OUT: f64 = 2.1;
 
 /// The row of teeth that the photo is about, from left to right: the one with more area near the
 /// middle.

@@ -1,6 +1,6 @@
 //! What a tap can mean: the candidates around it, and some grown from the tap itself.
 
-use super::candidate::{Candidate, around};
+use super::candidate::{Candidate, around, colour_at};
 use super::choose::shared;
 use super::context;
 use super::likely::likely;
@@ -30,7 +30,7 @@ pub fn candidates_at(features: &Features, at: [f64; 2], chosen: &[Candidate]) ->
                 radius: size * longest,
                 steadiness: 0.3,
             };
-            around(features, &seed, REACH)
+            around(features, &seed, &colour_at(features, &seed), REACH)
         })
         .map(|c| Candidate {
             likely: likely(&c.traits),

@@ -55,12 +55,77 @@ fn look_up(table: &[f32], linear: f32) -> f32 {
     low + (place - i as f32) * (high - low)
 }
 
+/// Between four pixels, by the shares of the way across and down.
+#[inline]
+fn blend([a, b, c, d]: [f32; 4], fx: f32, fy: f32) -> f32 {
+    (a * (1.0 - fx) + b * fx) * (1.0 - fy) + (c * (1.0 - fx) + d * fx) * fy
+}
+
+fn mix(a: f32, b: f32, c: f32) -> f32 {
+    0.25 * a + 0.5 * b + 0.25 * c
+}
+
 /// The features of a reduced copy, slightly blurred.
 #[derive(Debug)]
 pub struct Features {
     width: usize,
     height: usize,
-    values: Vec<Feature>,
+    /// Row by row; a row and a pixel more, so that blending never leaves them.
+    values: Vec<Padded>,
+}
+
+/// The features of a pixel and a zero: four numbers at a time are quick.
+pub type Padded = [f32; 4];
+
+/// Directions that are looked along together.
+pub const LANES: usize = 16;
+/// A number for each of them.
+pub type Lanes = [f32; LANES];
+
+/// What is seen in several directions at one distance.
+#[derive(Clone, Copy, Default)]
+pub struct Seen {
+    l: Lanes,
+    a: Lanes,
+    b: Lanes,
+    /// Not 0 where the place lies in the picture.
+    pub inside: [u32; LANES],
+}
+
+impl Seen {
+    /// Takes highlights off.
+    #[allow(
+        clippy::needless_range_loop,
+        reason = "plain counted loops over arrays of one length become wide"
+    )]
+    pub fn without_highlights(&mut self, model: &Model) {
+        for i in 0..LANES {
+            [self.l[i], self.a[i], self.b[i]] = model.without_highlight(self.at(i));
+        }
+    }
+
+    /// The features in one direction.
+    #[inline]
+    pub fn at(&self, i: usize) -> Feature {
+        [self.l[i], self.a[i], self.b[i]]
+    }
+
+    /// The same, with another's features where the place lies outside.
+    #[inline]
+    #[allow(
+        clippy::needless_range_loop,
+        reason = "plain counted loops over arrays of one length become wide"
+    )]
+    pub fn or(&self, other: &Self) -> Self {
+        let mut out = *self;
+        for i in 0..LANES {
+            let own = self.inside[i] != 0;
+            out.l[i] = if own { self.l[i] } else { other.l[i] };
+            out.a[i] = if own { self.a[i] } else { other.a[i] };
+            out.b[i] = if own { self.b[i] } else { other.b[i] };
+        }
+        out
+    }
 }
 
 impl Features {
@@ -77,43 +142,43 @@ impl Features {
         let bright = quantile(&mut greens, 0.98).unwrap_or(1.0);
         let scale = 1.0 / bright.max(1e-4);
         let table = lightness_table();
-        let values = reduced
-            .linear_rgb
-            .iter()
-            .map(|rgb| {
-                let [r, g, b] = rgb.map(|v| look_up(&table, v * scale));
-                [
-                    0.3 * r + 0.6 * g + 0.1 * b,
-                    OPPONENT_WEIGHT * (r - g),
-                    OPPONENT_WEIGHT * (g - b),
-                ]
-            })
-            .collect();
-        let raw = Self {
+        let pixels = reduced.linear_rgb.iter().map(|rgb| {
+            let [r, g, b] = rgb.map(|v| look_up(&table, v * scale));
+            [
+                0.3 * r + 0.6 * g + 0.1 * b,
+                OPPONENT_WEIGHT * (r - g),
+                OPPONENT_WEIGHT * (g - b),
+                0.0,
+            ]
+        });
+        let mut values = Vec::with_capacity(width * (height + 1) + 1);
+        values.extend(pixels);
+        values.resize(width * (height + 1) + 1, Padded::default());
+        let mut features = Self {
             width,
             height,
             values,
         };
         // A noisy photo is smoothed more, up to where its contacts would go too.
-        let mut smooth = raw.blurred();
+        features.blur();
         for _ in 0..MOST_BLURS {
-            if smooth.noise() < QUIET {
+            if features.noise() < QUIET {
                 break;
             }
-            smooth = smooth.blurred();
+            features.blur();
         }
-        Ok(smooth)
+        Ok(features)
     }
 
     /// How much neighbouring pixels differ for no reason: the lower quartile of the second
     /// differences of all features.
     fn noise(&self) -> f32 {
         let mut all = Vec::with_capacity(self.values.len() / 5);
-        for row in self.values.chunks_exact(self.width).step_by(5) {
+        for row in self.rows().step_by(5) {
             for w in row.windows(3) {
                 if let [a, b, c] = w {
                     let bend = |k: usize| -> f32 {
-                        let at = |v: &Feature| v.get(k).copied().unwrap_or(0.0);
+                        let at = |v: &Padded| v.get(k).copied().unwrap_or(0.0);
                         (at(a) - 2.0 * at(b) + at(c)).abs()
                     };
                     all.push(bend(0) + bend(1) + bend(2));
@@ -123,38 +188,43 @@ impl Features {
         quantile(&mut all, 0.25).unwrap_or(0.0)
     }
 
+    /// Its rows; the features of a pixel are the first three numbers.
+    pub fn rows(&self) -> impl Iterator<Item = &[Padded]> {
+        self.values.chunks_exact(self.width).take(self.height)
+    }
+
     /// A 3×3 binomial blur: takes pixel noise out of the differences.
-    fn blurred(&self) -> Self {
-        let mut rows = self.values.clone();
-        let mix = |a: Feature, b: Feature, c: Feature| {
-            let mut out = [0.0; 3];
-            for (o, ((a, b), c)) in out.iter_mut().zip(a.into_iter().zip(b).zip(c)) {
-                *o = 0.25 * a + 0.5 * b + 0.25 * c;
+    fn blur(&mut self) {
+        let wide = 4 * self.width;
+        // Row by row blurred along it; three such rows make one that is blurred down, too.
+        let along = |row: &[f32], out: &mut Vec<f32>| {
+            out.clear();
+            out.extend(row);
+            let sides = row.iter().zip(row.iter().skip(8));
+            let mixed = out.iter_mut().skip(4).zip(row.iter().skip(4)).zip(sides);
+            for ((o, b), (a, c)) in mixed {
+                *o = mix(*a, *b, *c);
             }
-            out
         };
-        for (out, row) in rows
-            .chunks_exact_mut(self.width)
-            .zip(self.values.chunks_exact(self.width))
-        {
-            for (o, w) in out.iter_mut().skip(1).zip(row.windows(3)) {
-                if let &[a, b, c] = w {
-                    *o = mix(a, b, c);
+        let [mut above, mut here, mut below] = [(); 3].map(|()| Vec::with_capacity(wide));
+        let height = self.height;
+        let flat = self.values.as_flattened_mut();
+        for y in 0..=height {
+            if let Some(row) = flat.get(y * wide..(y + 1) * wide) {
+                along(row, &mut below);
+            }
+            if let Some(out) = flat.get_mut(y.saturating_sub(1) * wide..y * wide) {
+                if y == 1 || y == height {
+                    out.copy_from_slice(&here);
+                } else {
+                    for (((o, a), b), c) in out.iter_mut().zip(&above).zip(&here).zip(&below) {
+                        *o = mix(*a, *b, *c);
+                    }
                 }
             }
+            std::mem::swap(&mut above, &mut here);
+            std::mem::swap(&mut here, &mut below);
         }
-        let mut values = rows.clone();
-        for y in 1..self.height.saturating_sub(1) {
-            for x in 0..self.width {
-                let at = |dy: usize| rows.get((y + dy - 1) * self.width + x).copied();
-                if let (Some(a), Some(b), Some(c), Some(o)) =
-                    (at(0), at(1), at(2), values.get_mut(y * self.width + x))
-                {
-                    *o = mix(a, b, c);
-                }
-            }
-        }
-        Self { values, ..*self }
     }
 
     /// Width in reduced pixels.
@@ -169,10 +239,9 @@ impl Features {
 
     /// The features of one pixel; zeros outside.
     pub fn pixel(&self, x: usize, y: usize) -> Feature {
-        self.values
-            .get(y * self.width + x)
-            .copied()
-            .unwrap_or_default()
+        let pixel = self.values.get(y * self.width + x);
+        let [l, a, b, _] = pixel.copied().unwrap_or_default();
+        [l, a, b]
     }
 
     /// The longer side, in reduced pixels.
@@ -195,21 +264,72 @@ impl Features {
     pub fn at(&self, [x, y]: [f64; 2]) -> Feature {
         let x = x.clamp(0.0, (self.width - 1) as f64);
         let y = y.clamp(0.0, (self.height - 1) as f64);
-        let (x0, y0) = (x as usize, y as usize);
-        let (fx, fy) = ((x - x0 as f64) as f32, (y - y0 as f64) as f32);
-        let (x1, y1) = ((x0 + 1).min(self.width - 1), (y0 + 1).min(self.height - 1));
-        let get = |x: usize, y: usize| {
-            self.values
-                .get(y * self.width + x)
-                .copied()
-                .unwrap_or_default()
+        let (x0, y0) = (x as u32, y as u32);
+        let (fx, fy) = ((x - f64::from(x0)) as f32, (y - f64::from(y0)) as f32);
+        let pixels = self.around(y0 as usize * self.width + x0 as usize);
+        let Some([a, b, c, d]) = pixels else {
+            return Feature::default();
         };
-        let (a, b, c, d) = (get(x0, y0), get(x1, y0), get(x0, y1), get(x1, y1));
-        let mut out = [0.0; 3];
-        for (o, (((a, b), c), d)) in out.iter_mut().zip(a.into_iter().zip(b).zip(c).zip(d)) {
-            *o = (a * (1.0 - fx) + b * fx) * (1.0 - fy) + (c * (1.0 - fx) + d * fx) * fy;
+        [0, 1, 2].map(|k| blend([a[k], b[k], c[k], d[k]], fx, fy))
+    }
+
+    /// Four pixels, the first of them at `i`, the next beside it, the others below these.
+    #[inline]
+    fn around(&self, i: usize) -> Option<[&Padded; 4]> {
+        let pair = |i: usize| self.values.get(i..i + 2).and_then(<[Padded]>::as_array);
+        let ([a, b], [c, d]) = (pair(i)?, pair(i + self.width)?);
+        Some([a, b, c, d])
+    }
+
+    /// What lies at a distance from a place, in the directions of these sines and cosines, and
+    /// where that is in the picture.
+    #[allow(
+        clippy::needless_range_loop,
+        reason = "plain counted loops over arrays of one length become wide"
+    )]
+    #[inline(never)]
+    pub fn along(
+        &self,
+        [cx, cy]: [f64; 2],
+        r: f64,
+        [sines, cosines]: &[[f64; LANES]; 2],
+        seen: &mut Seen,
+    ) {
+        let (right, low) = (self.width as f64 - 1.0, self.height as f64 - 1.0);
+        let width = self.width as i32;
+        let mut places = [0_i32; LANES];
+        let (mut fxs, mut fys) = ([0.0_f32; LANES], [0.0_f32; LANES]);
+        for i in 0..LANES {
+            let (x, y) = (cx + r * cosines[i], cy + r * sines[i]);
+            let is_inside = (x >= -0.5) & (y >= -0.5) & (x < right + 0.5) & (y < low + 0.5);
+            seen.inside[i] = u32::from(is_inside);
+            let within = |v: f64, last: f64| {
+                let v = if v < 0.0 { 0.0 } else { v };
+                if v > last { last } else { v }
+            };
+            let (x, y) = (within(x, right), within(y, low));
+            let (x0, y0) = (x as i32, y as i32);
+            fxs[i] = (x - f64::from(x0)) as f32;
+            fys[i] = (y - f64::from(y0)) as f32;
+            places[i] = y0 * width + x0;
         }
-        out
+        // The four pixels around each place, number by number.
+        let mut corners = [[[0.0_f32; LANES]; 4]; 3];
+        for (i, place) in places.iter().enumerate() {
+            if let Some(pixels) = self.around(*place as usize) {
+                for (corners, k) in corners.iter_mut().zip(0..) {
+                    for (corner, pixel) in corners.iter_mut().zip(pixels) {
+                        corner[i] = pixel[k];
+                    }
+                }
+            }
+        }
+        let outs = [&mut seen.l, &mut seen.a, &mut seen.b];
+        for (out, [a, b, c, d]) in outs.into_iter().zip(&corners) {
+            for i in 0..LANES {
+                out[i] = blend([a[i], b[i], c[i], d[i]], fxs[i], fys[i]);
+            }
+        }
     }
 
     /// Redness at a place.
@@ -308,17 +428,22 @@ impl Model {
     }
 
     /// A feature with highlights taken off.
+    #[inline]
     pub fn without_highlight(&self, [l, a, b]: Feature) -> Feature {
-        if l <= self.ceiling {
-            return [l, a, b];
-        }
         // A highlight also pales the colour: give back the middle's.
-        let pale = ((l - self.ceiling) / 0.1).min(1.0);
+        let pale = (l - self.ceiling) / 0.1;
+        let pale = if pale < 1.0 { pale } else { 1.0 };
         let [_, ma, mb] = self.middle;
-        [self.ceiling, a + (ma - a) * pale, b + (mb - b) * pale]
+        let (off_a, off_b) = (a + (ma - a) * pale, b + (mb - b) * pale);
+        if l <= self.ceiling {
+            [l, a, b]
+        } else {
+            [self.ceiling, off_a, off_b]
+        }
     }
 
     /// Distance from the middle, in spreads.
+    #[inline]
     pub fn distance(&self, feature: Feature) -> f32 {
         let mut squares = 0.0;
         for ((v, m), s) in feature.into_iter().zip(self.middle).zip(self.spread) {

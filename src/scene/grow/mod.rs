@@ -8,6 +8,7 @@ pub mod features;
 pub mod outline;
 pub mod path;
 pub mod radial;
+pub mod rays;
 pub mod refine;
 
 use super::polygon::Polygon;

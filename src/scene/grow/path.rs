@@ -28,54 +28,59 @@ fn best_path(
     }
     // Half a turn more forgets where it began.
     let turns = if pin.is_some() { n + 1 } else { n + n / 2 + 1 };
-    let mut back = vec![0_u32; turns * width];
-    // Padded by the largest jump, so that no index leaves the row.
-    let mut best = vec![f32::NEG_INFINITY; width + 2 * max_jump];
-    let mut next = best.clone();
-    for (k, (b, s)) in best
-        .iter_mut()
-        .skip(max_jump)
-        .zip(scores)
-        .take(width)
-        .enumerate()
-    {
+    // The best sum up to each place of each row; rows are padded by the largest jump, so that no
+    // index leaves them. Where a sum came from is looked up again for the one path in the end.
+    let padded = width + 2 * max_jump;
+    let mut sums = vec![f32::NEG_INFINITY; turns * padded];
+    let cost = |jump: usize| {
+        let d = jump as f32 - max_jump as f32;
+        stiffness * d * d
+    };
+    let first = sums.iter_mut().skip(max_jump).zip(scores).take(width);
+    for (k, (b, s)) in first.enumerate() {
         if pin.is_none_or(|p| p == k) {
             *b = *s;
         }
     }
-    let rows = scores.chunks_exact(width).cycle().skip(1);
-    for (row, from) in rows.zip(back.chunks_exact_mut(width).skip(1)) {
+    let mut rows = sums.chunks_exact_mut(padded);
+    let mut before: &[f32] = rows.next().unwrap_or_default();
+    for (row, next) in scores.chunks_exact(width).cycle().skip(1).zip(rows) {
         let Some(values) = next.get_mut(max_jump..max_jump + width) else {
             break;
         };
-        values.fill(f32::NEG_INFINITY);
-        // Jump by jump over the whole row: plain loops that the compiler makes wide.
-        for jump in 0..=2 * max_jump {
-            let d = jump as f32 - max_jump as f32;
-            let cost = stiffness * d * d;
-            let before = best.get(jump..jump + width).unwrap_or_default();
-            for ((value, came), b) in values.iter_mut().zip(from.iter_mut()).zip(before) {
-                let total = b - cost;
-                let better = total > *value;
-                *value = if better { total } else { *value };
-                *came = if better { jump as u32 } else { *came };
+        let from = |jump: usize| before.get(jump..jump + width).unwrap_or_default();
+        values.copy_from_slice(from(max_jump));
+        // Jump by jump over the whole row: plain loops that the compiler makes wide. A jump to
+        // either side costs the same.
+        for jump in 0..max_jump {
+            let cost = cost(jump);
+            let sides = from(jump).iter().zip(from(2 * max_jump - jump));
+            for (value, (a, b)) in values.iter_mut().zip(sides) {
+                let most = if a > b { *a } else { *b } - cost;
+                *value = if most > *value { most } else { *value };
             }
         }
         for (value, own) in values.iter_mut().zip(row) {
             *value += own;
         }
-        std::mem::swap(&mut best, &mut next);
+        before = next;
     }
     let mut k = pin.unwrap_or_else(|| {
-        let inside = best.iter().skip(max_jump).take(width).enumerate();
+        let inside = before.iter().skip(max_jump).take(width).enumerate();
         inside
             .max_by(|a, b| a.1.total_cmp(b.1))
             .map_or(0, |(k, _)| k)
     });
     let mut path = vec![k];
-    for from in back.chunks_exact(width).skip(1).rev() {
-        let jump = from.get(k).map_or(max_jump, |j| *j as usize);
-        k = (k + jump)
+    for row in sums.chunks_exact(padded).rev().skip(1) {
+        let mut came = (f32::NEG_INFINITY, 0);
+        for (jump, b) in row.iter().skip(k).take(2 * max_jump + 1).enumerate() {
+            let total = b - cost(jump);
+            if total > came.0 {
+                came = (total, jump);
+            }
+        }
+        k = (k + came.1)
             .saturating_sub(max_jump)
             .min(width.saturating_sub(1));
         path.push(k);

@@ -10,7 +10,10 @@
 
 use super::features::{Feature, Features, Model};
 use super::path::closed_path;
+use super::rays::Rays;
+use crate::scene::ring;
 use std::f64::consts::TAU;
+use std::sync::LazyLock;
 
 /// How finely is searched.
 #[derive(Debug, Clone, Copy)]
@@ -73,18 +76,10 @@ impl How {
     };
 }
 
-/// Reward per e-fold of radius filled with the inside's colour.
-const FILL_WEIGHT: f32 = 1.6;
-/// Distance from the inside's colour, in spreads, at which reward turns to cost.
-const FILL_TURN: f32 = 2.2;
-/// Weight of a full border.
-const BORDER_WEIGHT: f32 = 2.6;
 /// Feature difference at which a border counts half.
 const BORDER_HALF: f32 = 0.10;
 /// What a line between like sides counts against a step of the same size.
 const LINE_WEIGHT: f32 = 4.0;
-/// How fast reward fades behind a border.
-const FADE: f32 = 6.0;
 
 /// A closed curve: radii around a centre.
 #[derive(Debug, Clone)]
@@ -162,12 +157,27 @@ impl Closed {
         let (dx, dy) = (x - self.centre[0], y - self.centre[1]);
         let angle = libm::atan2(dy, dx).rem_euclid(TAU);
         let i = (angle / TAU * n as f64).round() as usize % n;
-        self.radii.get(i).is_some_and(|r| libm::hypot(dx, dy) < *r)
+        self.radii.get(i).is_some_and(|r| ring::length(dx, dy) < *r)
     }
 }
 
+/// Directions that are worked out once: those of every fan are among them.
+const COMPASS: usize = 384;
+static COMPASS_ROSE: LazyLock<Vec<(f64, f64)>> =
+    LazyLock::new(|| (0..COMPASS).map(|i| worked_out(i, COMPASS)).collect());
+
 /// Sine and cosine of direction `i` of `n`.
 pub fn direction(i: usize, n: usize) -> (f64, f64) {
+    // A fraction in lower terms is the same number, to the last bit.
+    let known = if COMPASS.is_multiple_of(n) {
+        COMPASS_ROSE.get(i * (COMPASS / n))
+    } else {
+        None
+    };
+    known.copied().unwrap_or_else(|| worked_out(i, n))
+}
+
+fn worked_out(i: usize, n: usize) -> (f64, f64) {
     let angle = i as f64 / n as f64 * TAU;
     (libm::sin(angle), libm::cos(angle))
 }
@@ -191,18 +201,8 @@ pub fn best_curve(
         r *= factor;
     }
     // Inside the least radius everything is taken for the inside.
-    let mut scores = Vec::with_capacity(fan.directions * count);
-    let mut ray = Ray::new(&radii, factor);
-    for i in 0..fan.directions {
-        ray.score(
-            features,
-            centre,
-            direction(i, fan.directions),
-            model,
-            how,
-            &mut scores,
-        );
-    }
+    let rays = Rays::new(&radii, factor);
+    let scores = rays.scores(features, centre, model, how, fan.directions);
     let path = closed_path(&scores, count, fan.max_jump, how.stiffness);
     let score: f32 = scores
         .chunks_exact(count)
@@ -219,79 +219,18 @@ pub fn best_curve(
     }
 }
 
-/// One direction's samples, reused from direction to direction.
-struct Ray<'a> {
-    radii: &'a [f64],
-    /// Steps to either side that a border is looked for across.
-    reach: Vec<usize>,
-    step: f32,
-    seen: Vec<Option<Feature>>,
-}
-
-impl<'a> Ray<'a> {
-    fn new(radii: &'a [f64], factor: f64) -> Self {
-        let reach = radii
-            .iter()
-            .map(|r| {
-                let half = 1.0 + 0.015 * r;
-                ((half / (r * (factor - 1.0))).round() as usize).clamp(1, 12)
-            })
-            .collect();
-        Self {
-            radii,
-            reach,
-            step: libm::log(factor) as f32,
-            seen: vec![None; radii.len()],
-        }
-    }
-
-    fn score(
-        &mut self,
-        features: &Features,
-        centre: [f64; 2],
-        (sin, cos): (f64, f64),
-        model: &Model,
-        how: &How,
-        scores: &mut Vec<f32>,
-    ) {
-        for (seen, r) in self.seen.iter_mut().zip(self.radii) {
-            let place = [centre[0] + r * cos, centre[1] + r * sin];
-            *seen = features
-                .is_inside(place)
-                .then(|| model.without_highlight(features.at(place)));
-        }
-        let mut filled = 0.0_f32;
-        let mut fade = 1.0_f32;
-        let last = self.seen.len().saturating_sub(1);
-        for (k, reach) in self.reach.iter().enumerate() {
-            let Some(here) = self.seen.get(k).copied().flatten() else {
-                // The frame of the photo is a weak border: things are cut off by it.
-                scores.push(if k == 0 {
-                    -9.0
-                } else {
-                    filled + 0.3 * BORDER_WEIGHT - 6.0 * self.step
-                });
-                filled -= 4.0 * self.step;
-                continue;
-            };
-            let side = |i: usize| self.seen.get(i).copied().flatten().unwrap_or(here);
-            let (inner, outer) = (side(k.saturating_sub(*reach)), side((k + reach).min(last)));
-            let border = border_between(inner, here, outer, how);
-            scores.push(filled + BORDER_WEIGHT * border);
-            let likeness = (FILL_TURN - model.distance(here)).clamp(-2.0, 1.0);
-            filled += FILL_WEIGHT * likeness * self.step * if likeness > 0.0 { fade } else { 1.0 };
-            // A border is wider than one step; its parts must not add up to more than one.
-            let crossed = FADE * border * border / (2 * reach) as f32;
-            fade /= 1.0 + crossed + 0.5 * crossed * crossed;
-        }
-    }
+/// The larger of two numbers. As a plain comparison it is quick on several at a time.
+#[inline]
+fn larger(a: f32, b: f32) -> f32 {
+    if a > b { a } else { b }
 }
 
 /// How much of a border lies between an inner and an outer place, 0–1.
+#[inline]
 pub fn border_between(inner: Feature, here: Feature, outer: Feature, how: &How) -> f32 {
     let (step, polarity, line) = differences(inner, here, outer, how);
     let half = BORDER_HALF * BORDER_HALF;
-    (step / (step + half) * polarity).max(line / (line + half))
+    larger(step / (step + half) * polarity, line / (line + half))
 }
 
 /// The same without an upper end: tells where a strong border is strongest.
@@ -302,18 +241,19 @@ pub fn steepness_between(inner: Feature, here: Feature, outer: Feature, how: &Ho
 
 /// The squared step from inside to outside, what its direction makes it count, and the squared
 /// height of a dark or red line between two like sides.
+#[inline]
 fn differences(inner: Feature, here: Feature, outer: Feature, how: &How) -> (f32, f32, f32) {
     let [li, ai, bi] = inner;
     let [lo, ao, bo] = outer;
     let [l, a, _] = here;
     let (dl, da, db) = (lo - li, ao - ai, bo - bi);
-    let polarity = if dl > 0.02 && da < 0.03 {
+    let polarity = if (dl > 0.02) & (da < 0.03) {
         how.lighter_outward
     } else {
         1.0
     };
-    let dark = (li.min(lo) - l).max(0.0);
-    let red = (a - ai.max(ao)).max(0.0);
+    let dark = larger(-larger(-li, -lo) - l, 0.0);
+    let red = larger(a - larger(ai, ao), 0.0);
     let line = LINE_WEIGHT * LINE_WEIGHT * (dark * dark + red * red);
     (dl * dl + da * da + db * db, polarity, line)
 }

@@ -23,7 +23,7 @@ const TO: f32 = 1.6;
 const MOST_MODES: usize = 10;
 /// Pixels of the features per pixel here, along each side.
 pub const BLOCK: usize = 3;
-/// Darker than this has no chromaticity to speak of.
+/// Darker than this has no chromaticity to speak of: half a thousandth of the light that is white.
 const DARK: f32 = 0.08;
 
 /// A picture of means over blocks of the features: lightness and two chromaticities.
@@ -113,18 +113,15 @@ fn components(chroma: &Chroma, own: &[bool]) -> Vec<Patch> {
     let all = (w * h) as f64;
     // Thin bridges are not followed: a pixel counts with most of its neighbours.
     let mut free = vec![false; w * h];
+    // How many of three in a row, named after the first.
+    let three = |w: &[bool]| w.iter().map(|b| u8::from(*b)).sum::<u8>();
+    let counts: Vec<u8> = own.windows(3).map(three).collect();
     for y in 1..h.saturating_sub(1) {
-        for x in 1..w.saturating_sub(1) {
-            let i = y * w + x;
-            let rows = [i - w, i, i + w];
-            let count = rows
-                .iter()
-                .flat_map(|r| own.get(r - 1..=r + 1).unwrap_or_default())
-                .filter(|b| **b)
-                .count();
-            if let Some(slot) = free.get_mut(i) {
-                *slot = count >= 7;
-            }
+        let row = |y: usize| counts.iter().skip(y * w);
+        let near = row(y - 1).zip(row(y)).zip(row(y + 1));
+        let inner = free.get_mut(y * w + 1..(y + 1) * w - 1);
+        for (slot, ((a, b), c)) in inner.unwrap_or_default().iter_mut().zip(near) {
+            *slot = a + b + c >= 7;
         }
     }
     let mut out = Vec::new();
@@ -202,7 +199,13 @@ fn smooth(chroma: &Chroma) -> Vec<bool> {
         .collect();
     let noise = quantile(&mut sample, 0.3).unwrap_or(0.0);
     let limit = SMOOTH.max(3.0 * noise).min(0.08);
-    change.into_iter().map(|c| c < limit).collect()
+    // What is black is smooth too, and no step of a card is as black as an open mouth.
+    let lit = chroma.values.iter().map(|[l, ..]| *l > DARK);
+    change
+        .into_iter()
+        .zip(lit)
+        .map(|(c, lit)| lit && c < limit)
+        .collect()
 }
 
 fn flat(chroma: &Chroma) -> Vec<bool> {

@@ -2,6 +2,7 @@
 
 use super::adaptation::WHITE_D65;
 use super::matrix::Vec3;
+use super::root::{cbrt, hypot};
 use serde::{Deserialize, Serialize};
 
 /// A CIELAB colour under D65, 2° observer: `[L*, a*, b*]`. L* is 0 for black and 100 for the
@@ -39,7 +40,7 @@ impl Lab {
 
     /// C*ab, the chroma.
     pub fn chroma(&self) -> f64 {
-        libm::hypot(self.a(), self.b())
+        hypot(self.a(), self.b())
     }
 
     /// hab, the hue angle in degrees, 0 ≤ h < 360; 0 for a neutral.
@@ -61,7 +62,7 @@ impl Lab {
     pub fn from_xyz(xyz: Vec3, white: Vec3) -> Self {
         let f = |t: f64| {
             if t > EPSILON {
-                libm::cbrt(t)
+                cbrt(t)
             } else {
                 (KAPPA * t + 16.0) / 116.0
             }

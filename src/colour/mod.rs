@@ -8,11 +8,13 @@
 //!   result natively and in every browser.
 
 pub mod adaptation;
+pub mod block;
 pub mod delta_e;
 pub mod lab;
 pub mod matrix;
 pub mod order;
 pub mod rgb_space;
+pub mod root;
 pub mod threshold;
 pub mod transfer;
 pub mod whiteness;

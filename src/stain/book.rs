@@ -11,10 +11,11 @@ use super::lift::internal_from_lab;
 use super::mixed;
 use super::shift::fired_shift;
 use super::spectrum::Eye;
-use super::strength::{Estimate, Observation, explain, matter};
+use super::strength::{Estimate, Explained, Observation, explain, matter};
 use super::types::{FittedBook, StainInfo, Swatch, SwatchBook, SwatchCheck};
 use crate::colour::order::sorted_by_key;
 use crate::error::{Error, Result};
+use std::rc::Rc;
 
 /// Noise levels that are tried: the uncertainty of (after − base) per part of ΔE00.
 const SIGMAS: [f64; 14] = [
@@ -102,12 +103,12 @@ impl StrengthBook {
         if !seen.iter().any(|s| s.swatch.mix.is_none()) {
             return Err(nothing_usable(&findings));
         }
-        let (sigma, mut stains) = fit_all(&eye, &infos, &seen);
+        let (sigma, mut stains, alone) = fit_all(&eye, &infos, &seen);
         mixed::learn(&eye, &mut stains, &seen, sigma);
         for stain in &mut stains {
             stain.matter = mean_matter(&stain.ways);
         }
-        checks::about_strengths(&seen, &mut stains, sigma, &eye, &mut findings);
+        checks::about_strengths(&seen, &mut stains, &alone, sigma, &eye, &mut findings);
         let findings = sorted_by_key(findings, |f| f64::from(f.severity as u8));
         let mut out = Self {
             eye,
@@ -188,8 +189,13 @@ fn stains_of(book: &SwatchBook, usable: &[(usize, &Swatch)]) -> Vec<StainInfo> {
     out
 }
 
-/// All stains at the noise level that explains them best. Stains without a swatch are left out.
-fn fit_all(eye: &Eye, infos: &[StainInfo], seen: &[Seen<'_>]) -> (f64, Vec<Stain>) {
+/// All stains at the noise level that explains them best, and how each of them is explained at
+/// that level. Stains without a swatch are left out.
+fn fit_all(
+    eye: &Eye,
+    infos: &[StainInfo],
+    seen: &[Seen<'_>],
+) -> (f64, Vec<Stain>, Rc<[Explained]>) {
     let of_each: Vec<(&StainInfo, Vec<Observation>)> = infos
         .iter()
         .map(|info| {
@@ -198,28 +204,28 @@ fn fit_all(eye: &Eye, infos: &[StainInfo], seen: &[Seen<'_>]) -> (f64, Vec<Stain
         })
         .filter(|(_, own): &(_, Vec<Observation>)| !own.is_empty())
         .collect();
-    let mut best: Option<(f64, f64, Vec<Vec<Estimate>>)> = None;
-    let mut before: Vec<Vec<Estimate>> = Vec::new();
+    let mut best: Option<(f64, f64, Rc<[Explained]>)> = None;
+    let mut before: Rc<[Explained]> = Rc::new([]);
     for sigma in SIGMAS {
         let off = (libm::log(sigma) - libm::log(USUAL_SIGMA[0])) / USUAL_SIGMA[1];
         let mut evidence = -0.5 * off * off;
-        let mut ways = Vec::with_capacity(of_each.len());
+        let mut found = Vec::with_capacity(of_each.len());
         for (i, (_, own)) in of_each.iter().enumerate() {
-            let (found, log) = explain(eye, own, sigma, before.get(i).map(Vec::as_slice));
-            evidence += log;
-            ways.push(found);
+            let explained = explain(eye, own, sigma, before.get(i));
+            evidence += explained.evidence;
+            found.push(explained);
         }
+        before = found.into();
         if best.as_ref().is_none_or(|(e, _, _)| evidence > *e) {
-            best = Some((evidence, sigma, ways.clone()));
+            best = Some((evidence, sigma, Rc::clone(&before)));
         }
-        before = ways;
     }
-    let (sigma, ways) = best.map_or((USUAL_SIGMA[0], before), |(_, sigma, ways)| (sigma, ways));
+    let (sigma, found) = best.map_or((USUAL_SIGMA[0], before), |(_, sigma, found)| (sigma, found));
     let stains = of_each
         .into_iter()
-        .zip(ways)
-        .map(|((info, own), ways)| {
-            let (ways, of_stain) = widened(eye, &own, ways, sigma);
+        .zip(found.iter())
+        .map(|((info, own), found)| {
+            let (ways, of_stain) = widened(eye, &own, found, sigma);
             Stain {
                 info: info.clone(),
                 matter: mean_matter(&ways),
@@ -231,20 +237,16 @@ fn fit_all(eye: &Eye, infos: &[StainInfo], seen: &[Seen<'_>]) -> (f64, Vec<Stain
             }
         })
         .collect();
-    (sigma, stains)
+    (sigma, stains, found)
 }
 
 /// A stain whose swatches disagree by more than the book's noise gets a noise of its own: what
 /// the book agrees on must not make it look certain.
-fn widened(
-    eye: &Eye,
-    own: &[Observation],
-    ways: Vec<Estimate>,
-    sigma: f64,
-) -> (Vec<Estimate>, f64) {
-    let (mut ways, mut wide) = (ways, sigma);
+fn widened(eye: &Eye, own: &[Observation], found: &Explained, sigma: f64) -> (Vec<Estimate>, f64) {
+    let (mut wider, mut wide): (Option<Explained>, f64) = (None, sigma);
     for _ in 0..WIDENINGS {
-        let mean = mean_matter(&ways);
+        let now = wider.as_ref().unwrap_or(found);
+        let mean = mean_matter(&now.ways);
         let squares: f64 = own
             .iter()
             .filter(|o| o.own_sigma.is_none())
@@ -257,13 +259,13 @@ fn widened(
             break;
         }
         wide = shown;
-        let again = explain(eye, own, wide, Some(&ways)).0;
-        if again.is_empty() {
+        let again = explain(eye, own, wide, Some(now));
+        if again.ways.is_empty() {
             break;
         }
-        ways = again;
+        wider = Some(again);
     }
-    (ways, wide)
+    (wider.as_ref().unwrap_or(found).ways.clone(), wide)
 }
 
 /// Swatches that differ in coats or base.

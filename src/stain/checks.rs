@@ -5,7 +5,7 @@ use super::layer::Matter;
 use super::lift::is_ceramic;
 use super::predict::MAX_COATS;
 use super::spectrum::Eye;
-use super::strength::explain;
+use super::strength::{Estimate, Explained, explain, explain_in, matter};
 use super::types::{Swatch, SwatchBook, SwatchCheck, SwatchCheckCode as Code};
 use crate::colour::delta_e_00_parts;
 use crate::error::Severity;
@@ -14,6 +14,8 @@ use crate::error::Severity;
 const ENOUGH_TO_JUDGE: usize = 3;
 /// Among more than these one swatch bends the fit little: it is judged by the fit of all.
 const FEW_ENOUGH: usize = 8;
+/// Steps of a fit that show whether a swatch may be odd.
+const FEW_STEPS: usize = 2;
 /// A swatch this far from what the others predict contradicts them, in uncertainties …
 const FAR_SIGMAS: f64 = 5.0;
 /// … and in ΔE00.
@@ -169,11 +171,12 @@ fn names(book: &SwatchBook, usable: &[(usize, &Swatch)], findings: &mut Vec<Swat
 pub fn about_strengths(
     seen: &[Seen<'_>],
     stains: &mut [Stain],
+    alone: &[Explained],
     sigma: f64,
     eye: &Eye,
     findings: &mut Vec<SwatchCheck>,
 ) {
-    for stain in stains {
+    for (stain, alone) in stains.iter_mut().zip(alone) {
         let name = stain.info.name.clone();
         let own: Vec<&Seen<'_>> = seen.iter().filter(|s| s.is_of(&name)).collect();
         let mut say = |code, severity, text: String, remedy: &str, place: Option<usize>| {
@@ -184,7 +187,7 @@ pub fn about_strengths(
         };
         few(&own, &name, &mut say);
         lightening(stain, &own, sigma, &name, &mut say);
-        contradictions(eye, stain, &own, sigma, &name, &mut say);
+        contradictions(eye, (stain, alone), &own, sigma, &name, &mut say);
         let most = own
             .iter()
             .map(|s| s.observation.miss(eye, &Matter::NONE).norm())
@@ -235,21 +238,28 @@ fn few(own: &[&Seen<'_>], name: &str, say: &mut Say<'_>) {
 
 /// A stain lightens when its swatches do so beyond their noise and none of them says otherwise.
 fn lightening(stain: &mut Stain, own: &[&Seen<'_>], sigma: f64, name: &str, say: &mut Say<'_>) {
-    let part = |s: &Seen<'_>| delta_e_00_parts(s.swatch.base, s.swatch.after).delta_l;
-    let enough = |s: &Seen<'_>| {
-        LIGHTER_PARTS.max(LIGHTER_SIGMAS * s.observation.sigma(sigma.min(MOST_SIGMA)))
-    };
-    let up: Vec<&&Seen<'_>> = own.iter().filter(|s| part(s) > enough(s)).collect();
-    let down = own.iter().filter(|s| part(s) < -enough(s)).count();
+    // Each swatch with its change of lightness, and whether that is up or down beyond its noise.
+    let all: Vec<(&Seen<'_>, bool, bool)> = own
+        .iter()
+        .map(|s| {
+            let part = delta_e_00_parts(s.swatch.base, s.swatch.after).delta_l;
+            let noise = LIGHTER_SIGMAS * s.observation.sigma(sigma.min(MOST_SIGMA));
+            let enough = LIGHTER_PARTS.max(noise);
+            (*s, part > enough, part < -enough)
+        })
+        .collect();
+    let up: Vec<&Seen<'_>> = all.iter().filter(|a| a.1).map(|a| a.0).collect();
     if up.is_empty() {
         return;
     }
     // On a light base a lightening stain may darken; on the same base it may not do both.
-    let contradicts = |s: &Seen<'_>| {
-        own.iter()
-            .any(|o| part(o) < -enough(o) && o.swatch.base.l() <= s.swatch.base.l() + 2.0)
-    };
-    if down == 0 || !up.iter().any(|s| contradicts(s)) {
+    let darkest_down = all
+        .iter()
+        .filter(|a| a.2)
+        .map(|a| a.0.swatch.base.l())
+        .fold(f64::INFINITY, f64::min);
+    let contradicted = up.iter().any(|s| darkest_down <= s.swatch.base.l() + 2.0);
+    if !contradicted {
         stain.lightens = true;
         stain.lightens_up_to = up.iter().map(|s| s.swatch.base.l()).fold(0.0, f64::max);
         return;
@@ -267,7 +277,7 @@ fn lightening(stain: &mut Stain, own: &[&Seen<'_>], sigma: f64, name: &str, say:
 
 fn contradictions(
     eye: &Eye,
-    stain: &Stain,
+    (stain, alone): (&Stain, &Explained),
     own: &[&Seen<'_>],
     sigma: f64,
     name: &str,
@@ -278,8 +288,15 @@ fn contradictions(
     };
     if own.len() >= ENOUGH_TO_JUDGE {
         for (i, s) in own.iter().enumerate() {
-            let ways = if own.len() > FEW_ENOUGH {
-                stain.ways.clone()
+            let least = |ways: &[Estimate]| {
+                ways.iter()
+                    .map(|w| s.observation.miss(eye, &matter(&w.at)).norm())
+                    .fold(f64::INFINITY, f64::min)
+            };
+            // A few steps from the fit of all show what would change without it; only what may be
+            // odd then is fitted from nothing.
+            let least = if own.len() > FEW_ENOUGH {
+                least(&stain.ways)
             } else {
                 let others: Vec<_> = own
                     .iter()
@@ -287,16 +304,14 @@ fn contradictions(
                     .filter(|(j, _)| *j != i)
                     .map(|(_, o)| o.observation.clone())
                     .collect();
-                explain(eye, &others, sigma.min(MOST_SIGMA), None).0
+                let sigma = sigma.min(MOST_SIGMA);
+                let start = alone.without(i);
+                let near = explain_in(FEW_STEPS, eye, &others, sigma, Some(&start));
+                match least(&near.ways) {
+                    near if far(2.0 * near, s) => least(&explain(eye, &others, sigma, None).ways),
+                    near => near,
+                }
             };
-            let least = ways
-                .iter()
-                .map(|w| {
-                    s.observation
-                        .miss(eye, &super::strength::matter(&w.at))
-                        .norm()
-                })
-                .fold(f64::INFINITY, f64::min);
             if far(least, s) {
                 say(
                     Code::Contradicts,

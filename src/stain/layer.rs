@@ -10,6 +10,7 @@
 //! Soc. Am. 32 (1942) 727, k1 = 0.04 for glaze (n = 1.5) from outside, k2 = 0.6 from inside. A
 //! reading leaves mirrored light out, so the leading k1 is dropped.
 
+use super::exponential::lost_of;
 use super::spectrum::{BANDS, Spectrum};
 
 /// Share that the surface mirrors from outside.
@@ -76,28 +77,60 @@ pub struct Layer {
     through_twice: Spectrum,
 }
 
+/// The larger of two numbers, neither of them NaN: `max` costs WebAssembly a detour for it.
+fn at_least(v: f64, least: f64) -> f64 {
+    if v > least { v } else { least }
+}
+
+/// What all layers of one matter share, however thick: a, b and the optical depth of a coat.
+pub struct Coat {
+    a: Spectrum,
+    b: Spectrum,
+    depth: Spectrum,
+}
+
+impl Coat {
+    /// One coat of a matter.
+    pub fn of(matter: &Matter) -> Self {
+        let mut out = Self {
+            a: [0.0; BANDS],
+            b: [0.0; BANDS],
+            depth: [0.0; BANDS],
+        };
+        let own = out.a.iter_mut().zip(&mut out.b).zip(&mut out.depth);
+        for (((a, b), depth), (k, s)) in own.zip(matter.k.iter().zip(&matter.s)) {
+            let s = at_least(*s, LEAST_SCATTERING);
+            let ratio = at_least(k / s, LEAST_RATIO);
+            *a = 1.0 + ratio;
+            *b = (ratio * (2.0 + ratio)).sqrt();
+            *depth = *b * s;
+        }
+        out
+    }
+}
+
 impl Layer {
     /// So many coats of a matter.
     pub fn of(matter: &Matter, coats: f64) -> Self {
-        let mut over_black = [0.0; BANDS];
-        let mut through_twice = [1.0; BANDS];
-        let bands = matter.k.iter().zip(&matter.s);
-        for ((r, t), (k, s)) in over_black.iter_mut().zip(&mut through_twice).zip(bands) {
-            let s = s.max(LEAST_SCATTERING);
-            let ratio = (k / s).max(LEAST_RATIO);
-            let a = 1.0 + ratio;
-            let b = (ratio * (2.0 + ratio)).sqrt();
-            let depth = (b * s * coats).min(300.0);
-            // e^−2x − 1 keeps its digits in thin coats.
-            let lost = -libm::expm1(-2.0 * depth);
+        Self::thick(&Coat::of(matter), coats)
+    }
+
+    /// So many coats. Loops without a branch, so that the compiler takes several bands at once.
+    #[inline(never)]
+    pub fn thick(coat: &Coat, coats: f64) -> Self {
+        let mut out = Self {
+            over_black: [0.0; BANDS],
+            through_twice: [0.0; BANDS],
+        };
+        // e^−2x − 1 keeps its digits in thin coats.
+        let lost = lost_of(&coat.depth.map(|d| at_least(-2.0 * (d * coats), -600.0)));
+        let own = out.over_black.iter_mut().zip(&mut out.through_twice);
+        for (((r, t), lost), (a, b)) in own.zip(&lost).zip(coat.a.iter().zip(&coat.b)) {
             let below = a * lost + b * (2.0 - lost);
             *r = lost / below;
             *t = 4.0 * b * b * (1.0 - lost) / (below * below);
         }
-        Self {
-            over_black,
-            through_twice,
-        }
+        out
     }
 
     /// What comes back inside when the layer lies over a base.

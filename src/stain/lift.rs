@@ -8,8 +8,9 @@
 //! scattering and absorption of dental porcelain vary smoothly and fall with wavelength is from
 //! O'Brien, Johnston & Fanian, J. Dent. Res. 64 (1985) 940.
 
+use super::exponential::exp_of;
 use super::layer::{endless, seen};
-use super::spectrum::{Eye, Spectrum, place, spectrum};
+use super::spectrum::{Eye, PLACE, Spectrum};
 use crate::colour::{Lab, Matrix3};
 
 /// log K∕S at 550 nm and its fall over 150 nm that the parabola is added to.
@@ -71,11 +72,11 @@ fn miss(eye: &Eye, at: [f64; 3], lab: Lab) -> [f64; 3] {
 }
 
 fn body([level, slope, curve]: [f64; 3]) -> Spectrum {
-    spectrum(|band| {
-        let x = place(band);
-        let log_ratio = USUAL[0] + level + (USUAL[1] + slope) * x + curve * x * x;
-        endless(libm::exp(log_ratio.clamp(-18.0, 8.0)))
-    })
+    let log_ratio = PLACE.map(|x| {
+        let at = USUAL[0] + level + (USUAL[1] + slope) * x + curve * x * x;
+        at.clamp(-18.0, 8.0)
+    });
+    exp_of(&log_ratio).map(endless)
 }
 
 #[cfg(test)]

@@ -7,10 +7,8 @@
 use super::book::{Seen, Stain};
 use super::layer::Matter;
 use super::spectrum::Eye;
-use super::strength::{Estimate, Observation, PARAMETERS, Parameters, matter};
-use nalgebra::{Matrix3, SMatrix, Vector3};
-
-type Slopes = SMatrix<f64, 3, PARAMETERS>;
+use super::strength::{Estimate, Observation, Parameters, Slopes, matter};
+use nalgebra::{Matrix3, Vector3};
 
 /// How far coats laid on a tooth are off, as a share of the shift (95 %: twice that). Common
 /// experience, no source.

@@ -9,6 +9,7 @@ pub mod advice;
 mod along;
 mod book;
 mod checks;
+mod exponential;
 mod layer;
 mod lift;
 mod metric;

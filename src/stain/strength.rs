@@ -9,18 +9,27 @@
 //! Computation 4 (1992) 415). The priors are our own choice (no source), set on rendered stains
 //! by other seeds than the figures come from.
 
+mod fit;
+
+use super::exponential::exp_of;
 use super::layer::{Layer, Matter, seen};
 use super::metric::parts_from_lab;
-use super::spectrum::{Eye, Spectrum, place, relative_wavelength, spectrum};
+use super::spectrum::{Eye, PLACE, RELATIVE_WAVELENGTH, Spectrum};
 use crate::colour::Lab;
+use fit::{Around, Prior, Swatches};
 use nalgebra::{Matrix3, SMatrix, SVector, Vector3};
+use std::rc::Rc;
 
 /// Numbers that a strength is made of.
 pub const PARAMETERS: usize = 5;
 /// Log K: level, slope, curve, bend; log S at 550 nm.
 pub type Parameters = SVector<f64, PARAMETERS>;
+/// Place of the last one.
+const SCATTER: usize = 4;
 /// Their covariance.
 pub type Covariance = SMatrix<f64, PARAMETERS, PARAMETERS>;
+/// How fast the parts of a miss change with each.
+pub type Slopes = SMatrix<f64, 3, PARAMETERS>;
 
 /// What log K usually is: mean and spread of level, slope, curve, bend.
 const USUAL_K: [[f64; 2]; 4] = [[-2.5, 2.0], [-0.5, 1.5], [0.0, 1.0], [0.0, 0.7]];
@@ -30,8 +39,6 @@ pub const KINDS: [[f64; 3]; 2] = [[-5.0, 1.0, 0.9], [-2.5, 1.0, 0.1]];
 const LOG_RANGE: [f64; 2] = [-12.0, 4.0];
 /// Steps of the fit at most.
 const MAX_STEPS: usize = 60;
-/// Step of the derivative.
-const PROBE: f64 = 1e-5;
 
 /// One swatch as the fit sees it.
 #[derive(Debug, Clone, PartialEq)]
@@ -62,7 +69,12 @@ impl Observation {
 
     /// How far a matter misses it, in parts of ΔE00.
     pub fn miss(&self, eye: &Eye, matter: &Matter) -> Vector3<f64> {
-        let got = eye.lab(&seen(&Layer::of(matter, self.coats).over(&self.base)));
+        self.miss_under(eye, &Layer::of(matter, self.coats))
+    }
+
+    /// The same of its coats as a layer.
+    fn miss_under(&self, eye: &Eye, layer: &Layer) -> Vector3<f64> {
+        let got = eye.lab(&seen(&layer.over(&self.base)));
         self.parts * (Vector3::from(got.0) - Vector3::from(self.after.0))
     }
 
@@ -83,167 +95,105 @@ pub struct Estimate {
     pub covariance: Covariance,
 }
 
-/// K and S per band.
-pub fn matter(at: &Parameters) -> Matter {
-    let log = |v: f64| libm::exp(v.clamp(LOG_RANGE[0], LOG_RANGE[1]));
-    let [level, slope, curve, bend, scatter] = (*at).into();
-    let s550 = log(scatter);
-    Matter {
-        k: spectrum(|band| {
-            let x = place(band);
-            log(level + slope * x + curve * (x * x - 1.0 / 3.0) + bend * x * (x * x - 0.6))
-        }),
-        s: spectrum(|band| s550 / relative_wavelength(band)),
+/// One way to explain a stain's swatches, with how they lie around it.
+type Found = (Estimate, Rc<Around>);
+
+/// All ways to explain a stain's swatches.
+pub struct Explained {
+    /// The ways; their weights sum to 1.
+    pub ways: Vec<Estimate>,
+    /// The log evidence for them together.
+    pub evidence: f64,
+    around: Vec<Rc<Around>>,
+}
+
+impl Explained {
+    /// Where a fit without one of the swatches may start.
+    pub fn without(&self, place: usize) -> Self {
+        let around = self.around.iter().map(|around| {
+            let mut around = Around::clone(around);
+            if place < around.misses.len() {
+                around.misses.remove(place);
+                around.slopes.remove(place);
+            }
+            Rc::new(around)
+        });
+        Self {
+            ways: Vec::new(),
+            evidence: self.evidence,
+            around: around.collect(),
+        }
     }
 }
 
-/// The ways to explain a stain, each started from what was found before, and the log evidence
-/// for them together.
+/// K and S per band.
+pub fn matter(at: &Parameters) -> Matter {
+    Matter {
+        k: absorption(at),
+        s: scattering(at),
+    }
+}
+
+fn held(log: f64) -> f64 {
+    log.clamp(LOG_RANGE[0], LOG_RANGE[1])
+}
+
+fn absorption(at: &Parameters) -> Spectrum {
+    let [level, slope, curve, bend, _] = (*at).into();
+    exp_of(
+        &PLACE.map(|x| {
+            held(level + slope * x + curve * (x * x - 1.0 / 3.0) + bend * x * (x * x - 0.6))
+        }),
+    )
+}
+
+fn scattering(at: &Parameters) -> Spectrum {
+    let [_, _, _, _, scatter] = (*at).into();
+    let s550 = libm::exp(held(scatter));
+    RELATIVE_WAVELENGTH.map(|relative| s550 / relative)
+}
+
+/// The ways to explain a stain, each started from what was found before on the same swatches.
 pub fn explain(
     eye: &Eye,
     observations: &[Observation],
     sigma: f64,
-    before: Option<&[Estimate]>,
-) -> (Vec<Estimate>, f64) {
-    let mut found: Vec<(f64, Estimate)> = Vec::with_capacity(KINDS.len());
+    before: Option<&Explained>,
+) -> Explained {
+    explain_in(MAX_STEPS, eye, observations, sigma, before)
+}
+
+/// The same in so many steps at most.
+pub fn explain_in(
+    steps: usize,
+    eye: &Eye,
+    observations: &[Observation],
+    sigma: f64,
+    before: Option<&Explained>,
+) -> Explained {
+    let swatches = Swatches::of(eye, observations);
+    let mut found: Vec<(f64, Found)> = Vec::with_capacity(KINDS.len());
     for (i, [mean, spread, usual]) in KINDS.into_iter().enumerate() {
         let prior = Prior::of(mean, spread);
         let start = before
-            .and_then(|b| b.get(i))
-            .map_or(prior.mean, |estimate| estimate.at);
-        if let Some((at, covariance, evidence)) = fit(eye, observations, sigma, &prior, start) {
-            let estimate = Estimate {
-                weight: 0.0,
-                at,
-                covariance,
-            };
-            found.push((evidence + libm::log(usual), estimate));
+            .and_then(|b| b.around.get(i))
+            .map_or_else(|| swatches.around(prior.mean), Rc::clone);
+        if let Some((evidence, way)) = swatches.fit(steps, sigma, &prior, start) {
+            found.push((evidence + libm::log(usual), way));
         }
     }
     let best = found.iter().map(|f| f.0).fold(f64::NEG_INFINITY, f64::max);
     let sum: f64 = found.iter().map(|f| libm::exp(f.0 - best)).sum();
-    let estimates = found
+    let (ways, around) = found
         .into_iter()
-        .map(|(evidence, estimate)| Estimate {
-            weight: libm::exp(evidence - best) / sum,
-            ..estimate
+        .map(|(evidence, (estimate, around))| {
+            let weight = libm::exp(evidence - best) / sum;
+            (Estimate { weight, ..estimate }, around)
         })
-        .collect();
-    (estimates, best + libm::log(sum))
-}
-
-struct Prior {
-    mean: Parameters,
-    spread: Parameters,
-}
-
-impl Prior {
-    fn of(scatter: f64, spread: f64) -> Self {
-        let [k0, k1, k2, k3] = USUAL_K;
-        Self {
-            mean: Parameters::from([k0[0], k1[0], k2[0], k3[0], scatter]),
-            spread: Parameters::from([k0[1], k1[1], k2[1], k3[1], spread]),
-        }
+        .unzip();
+    Explained {
+        ways,
+        evidence: best + libm::log(sum),
+        around,
     }
-}
-
-/// Cost (twice the negative log), with its normal equations at a place.
-struct Normal {
-    cost: f64,
-    matrix: Covariance,
-    gradient: Parameters,
-}
-
-fn cost(eye: &Eye, seen: &[Observation], sigma: f64, prior: &Prior, at: &Parameters) -> f64 {
-    let m = matter(at);
-    let pull = (at - prior.mean).component_div(&prior.spread);
-    seen.iter()
-        .map(|o| o.miss(eye, &m).norm_squared() / (o.sigma(sigma) * o.sigma(sigma)))
-        .sum::<f64>()
-        + pull.norm_squared()
-}
-
-fn normal(eye: &Eye, seen: &[Observation], sigma: f64, prior: &Prior, at: &Parameters) -> Normal {
-    let here = matter(at);
-    let moved: Vec<Matter> = (0..PARAMETERS)
-        .map(|i| {
-            let mut probe = *at;
-            if let Some(v) = probe.get_mut(i) {
-                *v += PROBE;
-            }
-            matter(&probe)
-        })
-        .collect();
-    let inverse_square = prior.spread.map(|s| 1.0 / (s * s));
-    let pull = at - prior.mean;
-    let mut out = Normal {
-        cost: pull.component_mul(&pull).dot(&inverse_square),
-        matrix: Covariance::from_diagonal(&inverse_square),
-        gradient: pull.component_mul(&inverse_square),
-    };
-    for o in seen {
-        let weight = 1.0 / (o.sigma(sigma) * o.sigma(sigma));
-        let miss = o.miss(eye, &here);
-        let mut slopes = SMatrix::<f64, 3, PARAMETERS>::zeros();
-        for (mut column, m) in slopes.column_iter_mut().zip(&moved) {
-            column.copy_from(&((o.miss(eye, m) - miss) / PROBE));
-        }
-        out.cost += weight * miss.norm_squared();
-        out.matrix += slopes.transpose() * slopes * weight;
-        out.gradient += slopes.transpose() * miss * weight;
-    }
-    out
-}
-
-/// The likeliest parameters, their covariance, and the log evidence.
-fn fit(
-    eye: &Eye,
-    seen: &[Observation],
-    sigma: f64,
-    prior: &Prior,
-    start: Parameters,
-) -> Option<(Parameters, Covariance, f64)> {
-    let mut at = start;
-    let mut damping = 1e-3;
-    let mut here = normal(eye, seen, sigma, prior, &at);
-    for _ in 0..MAX_STEPS {
-        let mut damped = here.matrix;
-        for i in 0..PARAMETERS {
-            if let Some(v) = damped.get_mut((i, i)) {
-                *v *= 1.0 + damping;
-            }
-        }
-        let step = damped
-            .cholesky()?
-            .solve(&-here.gradient)
-            .map(|s| s.clamp(-1.0, 1.0));
-        let next = cost(eye, seen, sigma, prior, &(at + step));
-        if next < here.cost {
-            let settled = here.cost - next < 1e-9 * here.cost;
-            at += step;
-            damping = (damping / 5.0).max(1e-9);
-            here = normal(eye, seen, sigma, prior, &at);
-            if settled {
-                break;
-            }
-        } else {
-            damping *= 5.0;
-            if damping > 1e8 {
-                break;
-            }
-        }
-    }
-    let cholesky = here.matrix.cholesky()?;
-    let log_determinant: f64 = cholesky
-        .l()
-        .diagonal()
-        .iter()
-        .map(|d| 2.0 * libm::log(*d))
-        .sum();
-    let spreads: f64 = prior.spread.iter().map(|s| libm::log(*s)).sum();
-    let sigmas: f64 = seen.iter().map(|o| 3.0 * libm::log(o.sigma(sigma))).sum();
-    let evidence = -0.5 * here.cost - 0.5 * log_determinant - spreads - sigmas;
-    evidence
-        .is_finite()
-        .then(|| (at, cholesky.inverse(), evidence))
 }

@@ -277,9 +277,10 @@ fn texts_that_are_no_case() {
     assert_eq!(with_text(&deep).expect_err("deep").kind(), "too-large");
     let many = text.replace(
         "\"label\":\"11\"",
-        &format!("\"label\":[{}1]", "1,".repeat(1_000_001)),
+        &format!("\"label\":[{}1]", "1,".repeat(4_000_001)),
     );
-    assert_eq!(with_text(&many).expect_err("many").kind(), "too-large");
+    let kind = with_text(&many).err().map(|e| e.kind());
+    assert_eq!(kind, Some("too-large"));
 }
 
 /// Text stays text, wherever it stands.

@@ -9,7 +9,7 @@ use serde_json::Value;
 /// Lists and objects inside each other.
 const MAX_DEPTH: usize = 48;
 /// Values in one text.
-const MAX_VALUES: usize = 1_000_000;
+const MAX_VALUES: usize = 4_000_000;
 
 const AGAIN: &str = "Ask the sender to save and send the case once more.";
 

@@ -16,7 +16,7 @@ pub const MAX_ENTRIES: usize = 512;
 /// Bytes of a case file, and of all its parts unpacked.
 pub const MAX_BYTES: u64 = 1 << 30;
 /// Bytes of a part that is text.
-pub const MAX_TEXT_BYTES: u64 = 16 << 20;
+pub const MAX_TEXT_BYTES: u64 = 48 << 20;
 /// Bytes of one photo.
 pub const MAX_PHOTO_BYTES: u64 = 512 << 20;
 /// How many times larger a part may get by unpacking; JSON of readings gets 5 to 20 times larger.

@@ -230,3 +230,50 @@ it('says what is open already, and prints the photos without what is pressed', a
   expect(errors).toEqual([]);
   await close();
 });
+
+declare global {
+  interface Window {
+    /** Those that read photos, as the page began them. */
+    begun: Worker[];
+    /** Of the first two, those that will never be done with a search. */
+    hung: Set<Worker>;
+  }
+}
+
+it('reads many with two workers; a photo that is opened meanwhile comes first, and a lost worker loses nothing', async () => {
+  const { page, errors, close } = await visit();
+  await page.addInitScript(() => {
+    window.begun = [];
+    window.hung = new Set();
+    const Real = window.Worker;
+    window.Worker = class extends Real {
+      constructor(url: string | URL, options?: WorkerOptions) {
+        super(url, options);
+        if (/main-/.test(String(url))) window.begun.push(this);
+      }
+      override postMessage(message: { call: string }): void {
+        if (message.call === 'find' && window.begun.indexOf(this) in [0, 1] && document.querySelector('.tray-row')) window.hung.add(this);
+        else super.postMessage(message);
+      }
+    };
+  });
+  await page.reload();
+  await openDemo(page);
+  expect(await page.evaluate(() => [navigator.hardwareConcurrency > 1, window.begun.length])).toEqual([true, 1]);
+  await mode(page, 'Tray');
+  await drop(page, ...Array.from({ length: 6 }, (_, i) => again(`${i}.jpg`, other())));
+  await expect.poll(() => page.evaluate(() => window.hung.size), { timeout: 15_000 }).toBe(2);
+  await mode(page, 'Reading');
+  await pick(page, () => page.getByRole('button', { name: 'Open photo' }).first().click(), again('now.jpg', other()));
+  await page.locator('.file-name', { hasText: 'now.jpg' }).waitFor({ timeout: 20_000 });
+  await page.locator('.numbers tbody').first().waitFor({ state: 'attached', timeout: 20_000 });
+  await settled(page);
+  // The helper is lost as if it had not begun.
+  await page.evaluate(() => window.begun[1]!.onerror!(new ErrorEvent('error', { message: 'lost' })));
+  await mode(page, 'Tray');
+  await allRead(page, 8);
+  expect((await rows(page).allInnerTexts()).filter((text) => /could not/i.test(text))).toEqual([]);
+  expect((await rows(page).allInnerTexts()).filter((text) => /Card, 4 tabs/.test(text))).toHaveLength(7);
+  expect(errors).toEqual([]);
+  await close();
+});

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import { WorkerClient } from '../src/engine/client';
 import type { Calls } from '../src/worker/protocol';
 import { Desk } from '../src/engine/desk';
@@ -282,4 +282,11 @@ describe('the desk', () => {
     expect(sent).not.toContain('read 1');
     expect(sent.filter((s) => s === 'open')).toHaveLength(3);
   });
+});
+
+it.each([[1, 1], [2, 2], [undefined, 2]])('the page has a helper where there is a core for it: of %s', async (hardwareConcurrency, readers) => {
+  vi.resetModules();
+  vi.stubGlobal('navigator', { hardwareConcurrency });
+  expect((await import('../src/engine/instance')).desk.lanes).toHaveLength(readers);
+  vi.unstubAllGlobals();
 });

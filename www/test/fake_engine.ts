@@ -53,6 +53,14 @@ export class Engine {
     return { width: 60, height: 40, rgba: new Uint8Array(60 * 40 * 4).fill(160) };
   }
 
+  glimpse(id: number): Preview {
+    return this.preview(id);
+  }
+
+  preview_strip(id: number, _max_px: number, strip: number): Preview | undefined {
+    return strip ? undefined : this.preview(id);
+  }
+
   outline_card(_id: number, tap: Point): Point[] {
     return box(tap, 90, 70);
   }

@@ -25,7 +25,8 @@ const { mode } = await import('../src/state/ui');
 const add = await import('../src/state/tray/add');
 const { incoming, opening } = await import('../src/state/tray/incoming');
 const { MAX_PHOTOS, openPhotos } = await import('../src/state/tray/laid');
-const { startTray, trayProblems, trayReports, trayWork } = await import('../src/state/tray/reports');
+const { startBehind, trayWork } = await import('../src/state/tray/behind');
+const { startTray, trayProblems, trayReports } = await import('../src/state/tray/reports');
 const { progress } = await import('../src/state/tray/report_of');
 const { mayLose, watchLoss } = await import('../src/state/tray/loss');
 const { showLaid, takeOff } = await import('../src/state/tray/show');
@@ -37,13 +38,14 @@ const laidPhoto = (name: string): OpenPhoto => doc.value.tray.find((l) => l.phot
 const sent = () => made.at(-1)!.received.at(-1)!.call;
 const calls = (call: string) => made.flatMap((w) => w.received).filter((r) => r.call === call).length;
 const settledOn = (name: string) => vi.waitFor(() => expect([busy.value, reading.value?.doc.photo?.name, scene.value.regions.length, reading.value?.report.scene]).toEqual([null, name, 4, scene.value]));
-const atRest = () => vi.waitFor(() => expect([busy.value, trayWork.value, trayReports.value.size + trayProblems.value.size]).toEqual([null, null, doc.value.tray.length]));
+const atRest = () => vi.waitFor(() => expect([busy.value, trayWork.value, trayReports.value.size + trayProblems.value.size]).toEqual([null, [], doc.value.tray.length]));
 
 startReading();
 startTray();
+startBehind();
 
 beforeEach(async () => {
-  await vi.waitFor(() => expect([busy.value, opening.value, trayWork.value]).toEqual([null, null, null]));
+  await vi.waitFor(() => expect([busy.value, opening.value, trayWork.value]).toEqual([null, null, []]));
   startWith(EMPTY_DOC);
   incoming.value = [];
   problem.value = null;
@@ -248,8 +250,8 @@ describe('the tray in the background', () => {
     let done!: () => void;
     const looked = whileBusy('work', () => new Promise<void>((resolve) => (done = resolve)));
     change('guide', { guide: { ...(await desk.defaultGuide()), name: 'Own' } });
-    await new Promise((wait) => setTimeout(wait, 20));
-    expect([trayReports.value.size, trayWork.value]).toEqual([0, null]);
+    await new Promise((wait) => setTimeout(wait, 250));
+    expect([trayReports.value.size, trayWork.value]).toEqual([0, []]);
     done();
     await looked;
     await atRest();
@@ -310,7 +312,7 @@ describe('the tray in the background', () => {
 
   it('looks for things once, though the photo is looked at meanwhile', async () => {
     await openFiles([file('a.jpg'), file('b.jpg')]);
-    await vi.waitFor(() => expect(trayWork.value?.doing).toBe('find'));
+    await vi.waitFor(() => expect(trayWork.value[0]?.doing).toBe('find'));
     const before = calls('find');
     await showLaid(laidPhoto('b.jpg'));
     await vi.waitFor(() => expect(scene.value.regions).toHaveLength(4));
@@ -348,7 +350,7 @@ describe('looking at another photo', () => {
     await atRest();
     made.at(-1)!.held = true;
     const shown = showLaid(laidPhoto('b.jpg'));
-    await vi.waitFor(() => expect([busy.value?.label, sent()]).toEqual(['Opening b.jpg', 'preview']));
+    await vi.waitFor(() => expect([busy.value?.label, sent()]).toEqual(['Opening b.jpg', 'glimpse']));
     busy.value!.cancel();
     await shown;
     expect([photo.value!.name, status.value]).toEqual(['a.jpg', 'Cancelled. Nothing was changed.']);

@@ -1,5 +1,6 @@
 /** What stands for a photo that is not here. Pure. */
-import { EngineError, type Card, type PhotoInfo, type Point, type Preview, type Scene } from './types';
+import type { KeptPhotoReading, OpenPhoto } from './desk';
+import { EngineError, type Card, type PhotoInfo, type Point, type Preview, type Report, type Scene } from './types';
 
 /** Something was asked about a photo that is not here. */
 export class AbsentError extends EngineError {
@@ -43,3 +44,13 @@ const ordered = (value: unknown): unknown => {
 };
 
 export const sameScene = (a: Scene, b: Scene): boolean => JSON.stringify(ordered(a)) === JSON.stringify(ordered(b));
+
+export function notACopy({ kept }: OpenPhoto): void {
+  if (kept && kept.scale !== 1) throw new AbsentError();
+}
+
+/** What was kept holds for the scene it was read from. */
+export function keptReport({ report }: KeptPhotoReading, scene: Scene): Report {
+  if (!report || !sameScene(report.scene, scene)) throw new AbsentError();
+  return report;
+}

@@ -5,7 +5,12 @@
 import type { Phase, Reply } from '../worker/protocol';
 import { EngineError } from './types';
 
+/** The reader of the photo that is looked at, and the one that helps with the others. */
+export type Lane = 'front' | 'helper';
+
 export interface CallOptions {
+  /** Of work that nobody waits for: by whom it is to be done. */
+  by?: Lane | undefined;
   signal?: AbortSignal | undefined;
   onPhase?: ((phase: Phase) => void) | undefined;
 }

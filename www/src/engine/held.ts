@@ -1,28 +1,19 @@
 /**
- * The files of open photos, and which of them the worker holds decoded. Pixels are large: few are
- * held, and the least recently used is closed there. Its file stays; it is decoded again when needed.
+ * Which photos a worker holds decoded. Pixels are large: few are held, and the least recently used is
+ * closed there. Its file stays; it is decoded again when needed.
  */
 import type { Calls } from '../worker/protocol';
 import type { CallOptions, WorkerClient } from './client';
 import { AbsentError } from './absent';
-import type { OpenPhoto } from './desk';
-import { EngineError, type Found, type Opened } from './types';
-
-/** A pair that is looked at, and one more. */
-export const MAX_DECODED = 3;
+import type { Filed, Files, Named } from './files';
+import { EngineError, type Opened } from './types';
 
 interface Entry {
-  /** `null` for a photo that is not here: only what was read of it is. */
-  readonly file: Blob | null;
-  /** The worker's name for it; `null` while it is not decoded there. */
-  id: number | null;
+  /** The worker's name for it. */
+  readonly id: number;
   /** The id of the cross-polarised photo that the worker knows for its partner. */
   partner: number | null;
-  /** What the search found: the same photo gives the same. */
-  found: Found | null;
 }
-
-type Named = Pick<OpenPhoto, 'handle' | 'name'>;
 
 /** What the worker held was gone when a call's turn came. */
 class Lost extends Error {}
@@ -31,24 +22,34 @@ class Lost extends Error {}
 const MAX_TRIES = 5;
 
 export class Held {
-  readonly #entries = new Map<number, Entry>();
   /** The least recently used first. */
-  readonly #decoded = new Set<Entry>();
+  readonly #decoded = new Map<Filed, Entry>();
   #last: Promise<unknown> = Promise.resolve();
+  /** Work that somebody waits for; and whether what runs is not of it. */
+  #asked = 0;
+  #behind = false;
+  #rested = -Infinity;
 
-  constructor(private readonly client: WorkerClient<Calls>) {}
+  constructor(
+    private readonly client: WorkerClient<Calls>,
+    private readonly files: Files,
+    /** How many may be decoded. */
+    private most: number,
+  ) {}
 
   /** Everything the worker had is gone. */
   workerLost(): void {
-    for (const entry of this.#decoded) this.#forget(entry);
+    this.#decoded.clear();
   }
 
   /**
    * One piece of work after another, as the worker does them anyway: no photo is closed while it is
    * needed. What was lost with a worker is begun again.
    */
-  inTurn<T>(work: () => Promise<T>, { signal }: CallOptions = {}): Promise<T> {
+  inTurn<T>(work: () => Promise<T>, { signal, by }: CallOptions = {}): Promise<T> {
+    if (!by) this.#asked++;
     const turn = this.#last.then(async () => {
+      this.#behind = by !== undefined;
       for (let tries = 1; ; tries++) {
         signal?.throwIfAborted();
         try {
@@ -59,77 +60,77 @@ export class Held {
         }
       }
     });
-    this.#last = turn.catch(() => {});
+    this.#last = turn.catch(() => {}).then(() => {
+      this.#behind = false;
+      if (by) return;
+      this.#asked--;
+      this.#rested = performance.now();
+    });
     return unlessAborted(turn, signal);
   }
 
-  add(handle: number, file: Blob, options: CallOptions): Promise<Opened> {
-    const entry: Entry = { file, id: null, partner: null, found: null };
-    this.#entries.set(handle, entry);
-    return this.inTurn(() => this.#decode(entry, options), options);
+  /** For how many milliseconds nothing was asked for by somebody who waits. */
+  get quietMs(): number {
+    return this.#asked ? 0 : performance.now() - this.#rested;
   }
 
-  /** A photo that was opened before: it is decoded when something is asked about it. */
-  adopt(handle: number, file: Blob | null): void {
-    this.#entries.set(handle, { file, id: null, partner: null, found: null });
+  /** Whether somebody waits for work that nobody waits for. */
+  get keepsWaiting(): boolean {
+    return this.#asked > 0 && this.#behind;
   }
 
-  fileOf(photo: Named): Blob | null {
-    return this.entry(photo).file;
+  hold(most: number): void {
+    this.most = most;
+    this.#makeRoom(0);
   }
 
-  remove(handle: number): void {
-    const entry = this.#entries.get(handle);
-    this.#entries.delete(handle);
-    if (entry) this.#close(entry);
-  }
+  has = (filed: Filed): boolean => this.#decoded.has(filed);
 
-  entry({ handle, name }: Named): Entry {
-    const entry = this.#entries.get(handle);
-    if (!entry) throw new EngineError('input', `${name} is no longer open.`);
-    return entry;
+  open(filed: Filed, options: CallOptions): Promise<Opened> {
+    return this.inTurn(() => this.#decode(filed, options), options);
   }
 
   /** Has the worker decode it, unless it has. */
   async ensure(photo: Named, options?: CallOptions): Promise<void> {
-    const entry = this.entry(photo);
-    if (entry.id === null) await this.#decode(entry, options);
-    this.#decoded.delete(entry);
-    this.#decoded.add(entry);
+    const filed = this.files.of(photo);
+    const entry = this.#decoded.get(filed);
+    if (!entry) return void (await this.#decode(filed, options));
+    this.#decoded.delete(filed);
+    this.#decoded.set(filed, entry);
+  }
+
+  entry(photo: Named): Entry {
+    const entry = this.#decoded.get(this.files.of(photo));
+    if (!entry) throw new Lost();
+    return entry;
   }
 
   /** The worker's name for a photo, for a call that is being sent. */
-  id(photo: Named): number {
-    const { id } = this.entry(photo);
-    if (id === null) throw new Lost();
-    return id;
-  }
+  id = (photo: Named): number => this.entry(photo).id;
 
-  async #decode(entry: Entry, options?: CallOptions): Promise<Opened> {
-    if (!entry.file) throw new AbsentError();
-    [...this.#decoded].slice(0, Math.max(0, this.#decoded.size - MAX_DECODED + 1)).forEach((e) => this.#close(e));
-    const opened = await this.client.call('open', [entry.file], options);
-    entry.id = opened.id;
-    this.#decoded.add(entry);
+  async #decode(filed: Filed, options?: CallOptions): Promise<Opened> {
+    if (!filed.file) throw new AbsentError();
+    this.#makeRoom(1);
+    const opened = await this.client.call('open', [filed.file], options);
+    this.#decoded.set(filed, { id: opened.id, partner: null });
     // It was let go of meanwhile.
-    if (![...this.#entries.values()].includes(entry)) this.#close(entry);
+    if (!this.files.has(filed)) this.close(filed);
     return opened;
   }
 
-  #forget(entry: Entry): void {
-    this.#decoded.delete(entry);
-    entry.id = entry.partner = null;
+  #makeRoom(forMore: number): void {
+    for (const filed of [...this.#decoded.keys()].slice(0, Math.max(0, this.#decoded.size + forMore - this.most))) this.close(filed);
   }
 
-  #close(entry: Entry): void {
-    const { id } = entry;
-    this.#forget(entry);
-    if (id !== null) void this.client.call('close', [id]).catch(() => {});
+  close(filed: Filed): void {
+    const entry = this.#decoded.get(filed);
+    this.#decoded.delete(filed);
+    if (entry) void this.client.call('close', [entry.id]).catch(() => {});
   }
 }
 
 /** Waits its turn, unless it is cancelled before. */
-function unlessAborted<T>(work: Promise<T>, signal: AbortSignal | undefined): Promise<T> {
+export function unlessAborted<T>(work: Promise<T>, signal: AbortSignal | undefined): Promise<T> {
   if (!signal) return work;
   return new Promise((resolve, reject) => {
     const abort = () => reject(signal.reason);

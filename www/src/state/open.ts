@@ -14,9 +14,10 @@ import { openSwatches } from './stains/swatches';
 import { openWork } from './stains/work_files';
 import { problem, say, whileBusy } from './status';
 import { previews } from './previews';
-import { addPhotos, hasRoom, sayFull } from './tray/add';
+import type { addPhotos } from './tray/add';
 import { sayJoined } from './tray/joined';
 import { openPhotos, withOpened } from './tray/laid';
+import { hasRoom, sayFull } from './tray/room';
 import { lookAfresh, showIfOpen } from './tray/show';
 import { mode, select, showMode, side, tool } from './ui';
 
@@ -133,6 +134,12 @@ export function openAny(file: File): Promise<void> {
 
 const baseOf = (name: string): string => name.replace(/(\.scene)?\.[^.]+$/i, '');
 
+/** What is done behind the photo that is looked at comes with the parts of the page that are fetched later. */
+export async function layPhotos(...given: Parameters<typeof addPhotos>): Promise<void> {
+  const parts = await import('../views/parts').catch((error: unknown) => (report(words.errors.partFailed, error), null));
+  await parts?.addPhotos(...given);
+}
+
 /** Picked files. One is looked at at once; of several each photo goes on the tray, with the scene that was saved under its name. */
 export async function openFiles(files: readonly File[]): Promise<void> {
   const [only] = files;
@@ -146,13 +153,13 @@ export async function openFiles(files: readonly File[]): Promise<void> {
   if (!photos.length) return;
   showMode('photos');
   // A scene without its photo here would be put on another one: it fails as the photo that it is not.
-  await addPhotos([...photos, ...files.filter((f) => isJson(f) && !ofDesk(f) && !used.includes(f))], sceneOf);
+  await layPhotos([...photos, ...files.filter((f) => isJson(f) && !ofDesk(f) && !used.includes(f))], sceneOf);
 }
 
 /** Dropped or pasted files. Where the tray is shown they are laid on it. */
 export function openDropped(files: readonly File[]): Promise<void> {
   const laid = mode.value === 'photos' && photo.value && files.every((f) => !isJson(f) && !isCase(f) && !isTable(f));
-  return laid ? addPhotos(files) : openFiles(files);
+  return laid ? layPhotos(files) : openFiles(files);
 }
 
 export async function loadDefaultGuide(): Promise<void> {

@@ -22,8 +22,12 @@ function keep(photo: OpenPhoto, preview: Preview): void {
 }
 
 export const previews = {
+  /** What is there at once; `sharpen` makes it finer. */
   async load(photo: OpenPhoto, options: CallOptions = {}): Promise<void> {
-    keep(photo, await desk.preview(photo, MAX_PREVIEW_PX, options));
+    previews.put(photo, await desk.glimpse(photo, MAX_PREVIEW_PX, options));
+  },
+  put(photo: OpenPhoto, preview: Preview): void {
+    keep(photo, preview);
     changed.value++;
   },
   of: (photo: OpenPhoto): Preview | undefined => (changed.value, known.get(photo)),

@@ -1,13 +1,12 @@
 /** What the menu does. */
 import { change, photo, scene } from '../state/desk';
-import { openCase, openFiles, openGuide, openPhoto, openPolarised, openScene } from '../state/open';
+import { layPhotos, openCase, openFiles, openGuide, openPhoto, openPolarised, openScene } from '../state/open';
 import { withPairTransform } from '../state/scene_edit';
 import { guideToJson, sceneToJson } from '../state/scene_file';
 import { bookToJson } from '../state/stains/book_file';
 import { openSwatches, ownBook } from '../state/stains/swatches';
 import { say } from '../state/status';
 import { checkedGuide } from '../state/tab_book';
-import { addPhotos } from '../state/tray/add';
 import { words } from '../words';
 import { fileNameOf, CASE_TYPES, GUIDE_TYPES, JSON_TYPES, PHOTO_TYPES, pickFile, pickFiles, saveText, photoBase } from './pick_file';
 
@@ -15,7 +14,7 @@ import { fileNameOf, CASE_TYPES, GUIDE_TYPES, JSON_TYPES, PHOTO_TYPES, pickFile,
 const several = (): boolean => matchMedia('(pointer: fine)').matches;
 
 export const pickPhoto = () => pickFiles({ accept: PHOTO_TYPES, multiple: several() }, (files) => void openFiles(files));
-export const pickPhotos = () => pickFiles({ accept: PHOTO_TYPES, multiple: true }, (files) => void addPhotos(files));
+export const pickPhotos = () => pickFiles({ accept: PHOTO_TYPES, multiple: true }, (files) => void layPhotos(files));
 export const pickCase = () => pickFile({ accept: CASE_TYPES }, (file) => void openCase(file, file.name));
 export const takePhoto = () => pickFile({ accept: 'image/*', camera: true }, (file) => void openPhoto(file, file.name));
 export const pickPolarised = () => pickFile({ accept: PHOTO_TYPES }, (file) => void openPolarised(file, file.name));

@@ -16,7 +16,11 @@ let loading: Promise<void> | null = null;
 
 const fetchParts = (): Promise<void> =>
   (loading ??= import('./parts').then(
-    (found) => void (parts.value = found),
+    (found) => {
+      parts.value = found;
+      found.startBehind();
+      found.startSharpening();
+    },
     (error: unknown) => {
       loading = null;
       report(words.errors.partFailed, error);
@@ -36,5 +40,5 @@ export function later(name: Shown, place?: string): ComponentType {
 /** Fetches the parts, and then what else is wanted, when the browser has nothing better to do. */
 export function fetchLater(andThen: () => Promise<void>): void {
   const soon = window.requestIdleCallback ?? ((act: () => void) => setTimeout(act, 200));
-  soon(() => void fetchParts().then(andThen));
+  soon(() => void fetchParts().then(andThen).then(() => parts.value?.warm()));
 }

@@ -8,6 +8,10 @@ import type {
 export interface Calls {
   open(file: Blob): Opened;
   preview(id: number, max_px: number): Preview;
+  /** What there is at once for the eye: of a large JPEG a reduced picture, else the preview. */
+  glimpse(id: number, max_px: number): Preview;
+  /** The preview strip by strip, from above, so that others need not wait for all of it. */
+  preview_strip(id: number, max_px: number, strip: number): Preview | undefined;
   close(id: number): void;
   outline_card(id: number, tap: Point): Point[];
   outline_card_in(id: number, box: Rect): Point[];
@@ -41,12 +45,14 @@ export interface Calls {
   review_pass(book: SwatchBook, pass: Pass): PassReview;
   look_unfired(book: SwatchBook, request: UnfiredRequest): UnfiredLook;
   score_practice(request: PracticeRequest): PracticeScore;
+  /** Bytes of the program's memory, which never shrinks. For `cargo xtask bench`. */
+  memory(): number;
 }
 
 export type CallName = keyof Calls;
 
 /** What the generated engine has to be for that: type checking fails when the two drift apart. */
-export type Answers = { [K in Exclude<CallName, 'open'>]: (...args: AsStated<Parameters<Calls[K]>>) => unknown };
+export type Answers = { [K in Exclude<CallName, 'open' | 'memory'>]: (...args: AsStated<Parameters<Calls[K]>>) => unknown };
 
 /** A scene without a card: `null` on the page and in files, missing in the bindings' words. */
 type AsStated<T> = { [I in keyof T]: T[I] extends Scene ? StatedScene : T[I] };

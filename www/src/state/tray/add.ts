@@ -10,9 +10,12 @@ import { previews } from '../previews';
 import { describe } from '../problems';
 import { sceneFromJson } from '../scene_file';
 import { problem, say } from '../status';
+import { readerToOpen } from './behind';
 import { incoming, opening, type Incoming } from './incoming';
 import { sayJoined } from './joined';
-import { isGone, MAX_PHOTOS, openAlready, openPhotos, withLaid } from './laid';
+import { isGone, openAlready, openPhotos, withLaid } from './laid';
+import { again } from './lanes';
+import { room, sayFull } from './room';
 import { lookAfresh, pictureBack } from './show';
 import { thumbs } from './thumbs';
 
@@ -23,15 +26,6 @@ const waiting = (): readonly Incoming[] => incoming.value.filter((i) => i.state 
 
 /** Takes one that failed off the list. */
 export const dismiss = (one: Incoming): void => put(one);
-
-/** How many more may be opened. */
-const room = (): number => Math.max(0, MAX_PHOTOS - openPhotos(doc.value).length - incoming.value.filter((i) => i.state !== 'failed').length);
-export const hasRoom = (): boolean => room() > 0;
-
-export function sayFull(...names: string[]): void {
-  const t = words.tray;
-  problem.value = { title: t.full(MAX_PHOTOS), text: names.length ? t.leftOut(names) : '', advice: t.makeRoom };
-}
 
 /** Gives false for a file that is open already, under whatever name. */
 async function lay(one: Incoming, key: string, options: CallOptions): Promise<boolean> {
@@ -67,15 +61,25 @@ async function run(): Promise<void> {
   for (let one = waiting()[0]; one && !abort.signal.aborted; one = waiting()[0]) {
     const at = opened + already.length + failed.length + 1;
     opening.value = { at, of: at - 1 + waiting().length, name: one.name, cancel: () => abort.abort() };
+    const slot = await readerToOpen(abort.signal);
+    if (!slot) break;
+    const giveUp = () => slot.abort();
+    abort.signal.addEventListener('abort', giveUp);
     put(one, { ...one, state: 'opening' });
     try {
-      if (await lay(one, key, { signal: abort.signal })) opened++;
+      if (await lay(one, key, slot)) opened++;
       else already.push(one.name);
       put(one);
     } catch (error) {
       if (abort.signal.aborted) break;
-      failed.push({ ...one, state: 'failed', why: describe(error).text });
-      put(one, failed.at(-1)!);
+      if (again(slot, error)) put(one, one);
+      else {
+        failed.push({ ...one, state: 'failed', why: describe(error).text });
+        put(one, failed.at(-1)!);
+      }
+    } finally {
+      abort.signal.removeEventListener('abort', giveUp);
+      slot.end();
     }
   }
   sayJoined(before);

@@ -1,19 +1,11 @@
-/**
- * The photos of the tray are searched and read too: one after another, behind whatever the photo
- * that is looked at needs.
- */
+/** Readings of the tray's photos, and which of them were searched. The work is done by `behind`. */
 import { computed, effect, signal, untracked, type ReadonlySignal } from '@preact/signals';
 import type { OpenPhoto } from '../../engine/desk';
-import { desk } from '../../engine/instance';
 import type { Guide, Report } from '../../engine/types';
-import { amend, doc } from '../desk';
+import { doc } from '../desk';
 import type { Laid } from '../doc';
-import { withFound } from '../found';
-import { describe } from '../problems';
 import { reading } from '../reading';
-import { busy } from '../status';
-import { opening } from './incoming';
-import { isEmpty, openPhotos, withAmended } from './laid';
+import { isEmpty, openPhotos } from './laid';
 
 interface Known {
   of: Laid;
@@ -25,16 +17,12 @@ interface Known {
 /** The newest reading of each photo. */
 const known = signal<ReadonlyMap<OpenPhoto, Known>>(new Map());
 
-export type Doing = 'find' | 'read';
-/** What is being done with which laid photo. */
-export const trayWork = signal<{ photo: OpenPhoto; doing: Doing } | null>(null);
-
 /** Searched, or outlined otherwise: should nothing be outlined there, that was so wanted. */
 const settled = new WeakSet<OpenPhoto>();
 export const wasSettled = (photo: OpenPhoto): boolean => settled.has(photo);
 export const settle = (photo: OpenPhoto): void => void settled.add(photo);
 
-function resultOf(laid: Laid): Report | string | undefined {
+export function resultOf(laid: Laid): Report | string | undefined {
   const k = known.value.get(laid.photo);
   const alike = k && k.guide === doc.value.guide && (['polarised', 'scene', 'target'] as const).every((key) => k.of[key] === laid[key]);
   return alike ? k.result : undefined;
@@ -56,54 +44,13 @@ export const trayProblems: ReadonlySignal<ReadonlyMap<number, string>> = compute
   })),
 );
 
-function learn(of: Laid, guide: Guide | null, result: Report | string): void {
+export function learn(of: Laid, guide: Guide | null, result: Report | string): void {
   const open = new Set(openPhotos(doc.peek()).map((l) => l.photo));
   known.value = new Map([...known.peek(), [of.photo, { of, guide, result }] as const].filter(([photo]) => open.has(photo)));
 }
 
-async function find(laid: Laid): Promise<void> {
-  try {
-    const { scene, proposal } = withFound(laid.scene, await desk.find(laid.photo));
-    amend((d) => withAmended(d, laid, { scene, proposal }));
-  } catch {
-    // It is read as it is; that says what is missing.
-  }
-  settled.add(laid.photo);
-}
-
-async function read(laid: Laid): Promise<void> {
-  const { guide } = doc.peek();
-  try {
-    learn(laid, guide, await desk.read({ ...laid, guide }));
-  } catch (error) {
-    learn(laid, guide, describe(error).text);
-  }
-}
-
-const unsearched = ({ photo, scene }: Laid): boolean => isEmpty(scene) && !settled.has(photo);
-
-async function workOn(laid: Laid): Promise<void> {
-  const doing = unsearched(laid) ? 'find' : 'read';
-  trayWork.value = { photo: laid.photo, doing };
-  try {
-    await (doing === 'find' ? find : read)(laid);
-  } finally {
-    trayWork.value = null;
-  }
-}
-
-/** The first that is not searched or not read, when nothing else is to be done. */
-const next = (): Laid | undefined => (busy.value || opening.value || trayWork.value ? undefined : doc.value.tray.find((laid) => unsearched(laid) || resultOf(laid) === undefined));
-
 export function startTray(): () => void {
   const stops = [
-    effect(() => {
-      // After those who may be busy in a moment.
-      if (next()) queueMicrotask(() => {
-        const laid = next();
-        if (laid) void workOn(laid);
-      });
-    }),
     effect(() => {
       for (const { photo, scene } of openPhotos(doc.value)) if (!isEmpty(scene)) settled.add(photo);
     }),

@@ -24,7 +24,7 @@ export const thumbs = {
     if (wanted.has(photo)) return;
     wanted.add(photo);
     // Without one the list still says everything.
-    last = last.then(() => thumbs.load(photo)).catch(() => {});
+    last = last.then(() => thumbs.load(photo, { by: 'front' })).catch(() => {});
   },
   /** When those that were wanted are there. */
   ready(photo: OpenPhoto): Promise<void> {

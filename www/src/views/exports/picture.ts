@@ -7,6 +7,7 @@ import { stageFromPhoto } from '../../stage/geometry';
 import { drawOutlined } from '../../stage/draw_outlined';
 import { notes } from '../../state/notes_edit';
 import { previews } from '../../state/previews';
+import { sharpen } from '../../state/sharpen';
 import { middleOf } from '../../state/shapes';
 import { words } from '../../words';
 import { layoutOf, type Block } from './picture_layout';
@@ -48,7 +49,7 @@ export function saidBelow({ photo, scene, report, guide }: Read, shown: { width:
 }
 
 export async function pictureOf(open: OpenPhoto, read: Read, now: Date): Promise<Blob> {
-  if (!previews.has(open)) await previews.load(open);
+  await sharpen(open);
   const preview = previews.of(open)!;
   const k = preview.width / open.info.width;
   const measure = new OffscreenCanvas(1, 1).getContext('2d')!;

@@ -9,7 +9,8 @@ import { readingProblem } from '../../state/reading';
 import { mayAsk } from '../../state/tray/retake_model';
 import { gravest, markedIn } from '../../state/tray/row_model';
 import { reportOf } from '../../state/tray/report_of';
-import { trayProblems, trayWork } from '../../state/tray/reports';
+import { trayWork } from '../../state/tray/behind';
+import { trayProblems } from '../../state/tray/reports';
 import { showLaid, takeOff } from '../../state/tray/show';
 import { thumbs } from '../../state/tray/thumbs';
 import type { LightCheck, Scene } from '../../engine/types';
@@ -30,8 +31,8 @@ function stateOf({ photo }: Laid, read: boolean): string {
   const t = words.tray.state;
   const why = trayProblems.value.get(photo.handle);
   if (why !== undefined) return t.unread(why);
-  if (trayWork.value?.photo === photo) return t[trayWork.value.doing];
-  return read ? '' : t.queued;
+  const work = trayWork.value.find((w) => w.photo === photo);
+  return work ? t[work.doing] : read ? '' : t.queued;
 }
 
 function lookedState(read: boolean): string {

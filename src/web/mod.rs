@@ -5,6 +5,8 @@
 //! with the feature `case`, reads and writes files of cases and tables and comes when it is wanted:
 //! its readers and writers of text weigh a hundred kilobytes.
 
+#[cfg(feature = "bench")]
+mod bench;
 #[cfg(feature = "case")]
 mod case;
 #[cfg(not(feature = "case"))]

@@ -2,17 +2,16 @@
  * A case with two photos of 12 megapixels: how long saving takes beyond what the browser needs to write
  * as many bytes, and from choosing the file in a fresh browser to the reading of the photo that is looked
  * at, and to the word about the numbers of both. Medians of several fresh browsers. The environment of
- * run.mjs, and TABSIDE_BENCH_SECOND for the other photo.
+ * page.mjs, and TABSIDE_BENCH_SECOND for the other photo.
  */
 import { statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { chromium } from 'playwright-core';
+import { CHROMIUM_ARGS, executablePath, figure, median, needed } from './figure.mjs';
 
 const ROUNDS = 5;
-const { TABSIDE_URL: url, TABSIDE_CHROMIUM: executablePath, TABSIDE_BENCH_PHOTO: first, TABSIDE_BENCH_SECOND: second } = process.env;
-if (!url || !first || !second) throw new Error('TABSIDE_URL, TABSIDE_BENCH_PHOTO and TABSIDE_BENCH_SECOND must be set.');
-const args = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const [url, first, second] = needed('TABSIDE_URL', 'TABSIDE_BENCH_PHOTO', 'TABSIDE_BENCH_SECOND');
 
 async function choose(page, press, files) {
   const [chooser] = await Promise.all([page.waitForEvent('filechooser'), press()]);
@@ -44,7 +43,7 @@ const bytesAlone = (page, bytes) =>
   );
 
 async function round(number) {
-  const browser = await chromium.launch({ executablePath: executablePath ?? '/usr/bin/chromium', args });
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_ARGS });
   try {
     const page = await browser.newPage({ viewport: { width: 1180, height: 820 } });
     await page.goto(url);
@@ -83,8 +82,10 @@ async function round(number) {
 
 const rounds = [];
 for (let i = 0; i < ROUNDS; i++) rounds.push(await round(i));
-const median = (key) => rounds.map((r) => r[key]).sort((a, b) => a - b)[Math.floor(ROUNDS / 2)];
-const of = (key) => `${Math.round(median(key))} ms (${rounds.map((r) => Math.round(r[key])).join(', ')})`;
-console.log(`case with two photos, ${(median('size') / 1e6).toFixed(1)} MB`);
-console.log(`  saved in ${of('save')}; as many bytes alone ${of('alone')}; beyond them ${of('beyond')}, aim 300 ms`);
-console.log(`  reopened to the reading in ${of('reading')}, aim 1000 ms; both photos compared after ${of('compared')}`);
+const of = (key) => rounds.map((r) => r[key]);
+const group = `A case with two photos of 12 MP (${(median(of('size')) / 1e6).toFixed(1)} MB), Chromium, fresh browsers`;
+figure({ group, measure: 'saved, beyond what writing as many bytes takes', unit: 'ms', values: of('beyond'), target: 300 });
+figure({ group, measure: '· saved in all', unit: 'ms', values: of('save') });
+figure({ group, measure: '· as many bytes alone', unit: 'ms', values: of('alone') });
+figure({ group, measure: 'chosen in a fresh browser → reading of the photo that is looked at', unit: 'ms', values: of('reading'), target: 1000 });
+figure({ group, measure: '→ the numbers of both photos compared', unit: 'ms', values: of('compared') });

@@ -1,20 +1,17 @@
 /**
  * How the page feels in real Chromium: first paint, usable and every part loaded with a cold cache;
  * the longest task of the main thread while a 12-megapixel photo is opened, searched and read, and
- * while a handle of the demo is dragged. Medians and worst of several fresh browsers. The same
- * environment as run.mjs; without TABSIDE_BENCH_PHOTO the demo's photo is opened.
+ * while a handle of the demo is dragged. Medians and worst of several fresh browsers. TABSIDE_URL,
+ * TABSIDE_CHROMIUM and TABSIDE_BENCH_PHOTO come from `cargo xtask bench`.
  */
-import { fileURLToPath } from 'node:url';
 import { chromium } from 'playwright-core';
+import { CHROMIUM_ARGS, executablePath, figure, needed } from './figure.mjs';
 
 const ROUNDS = 5;
 const DRAG_STEPS = 90;
 /** Shorter than this a task is not told of; the aim is that none is longer. */
 const LONG_MS = 50;
-const { TABSIDE_URL: url, TABSIDE_CHROMIUM: executablePath } = process.env;
-if (!url) throw new Error('TABSIDE_URL must be set.');
-const photo = process.env.TABSIDE_BENCH_PHOTO ?? fileURLToPath(new URL('../../fixtures/demo/demo.jpg', import.meta.url));
-const args = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync'];
+const [url, photo] = needed('TABSIDE_URL', 'TABSIDE_BENCH_PHOTO');
 
 /** Notes tasks from here on. */
 const watch = () => {
@@ -70,21 +67,18 @@ async function drag(page) {
 
 const rounds = [];
 for (let i = 0; i < ROUNDS; i++) {
-  const browser = await chromium.launch({ executablePath: executablePath ?? '/usr/bin/chromium', args });
+  const browser = await chromium.launch({ executablePath, args: CHROMIUM_ARGS });
   const page = await browser.newPage({ viewport: { width: 1180, height: 820 } });
   rounds.push({ ...(await load(page)), reading: await read(page), dragging: await drag(page) });
   await browser.close();
 }
 
-const sorted = (key) => rounds.map((r) => r[key]).sort((a, b) => a - b);
-const median = (key) => sorted(key)[Math.floor(ROUNDS / 2)];
-const worst = (key) => Math.max(0, ...rounds.flatMap((r) => r[key]));
-const count = (key) => rounds.flatMap((r) => r[key]).length;
-const ms = (v) => `${v.toFixed(0)} ms`.padStart(8);
-console.log(`The page in Chromium, cold cache, ${ROUNDS} fresh browsers`);
-console.log(`  first paint                               ${ms(median('paint'))}   slowest ${ms(sorted('paint').at(-1))} (target ≤ 1000 ms)`);
-console.log(`  usable: a photo can be opened             ${ms(median('usable'))}   slowest ${ms(sorted('usable').at(-1))} (target ≤ 2000 ms)`);
+const of = (key) => rounds.map((r) => r[key]);
+const group = 'The page in Chromium, cold cache, fresh browsers';
+figure({ group, measure: 'first paint', unit: 'ms', values: of('paint'), target: 1000 });
+figure({ group, measure: 'cold start → usable: a photo can be opened', unit: 'ms', values: of('usable'), target: 700 });
 for (const [key, what] of [['loading', 'loading the page'], ['reading', 'a photo is opened, searched, read'], ['dragging', 'a handle is dragged']]) {
-  const longest = worst(key);
-  console.log(`  tasks over ${LONG_MS} ms while ${what.padEnd(34)} ${String(count(key)).padStart(3)} in ${ROUNDS} rounds${longest ? `, longest ${longest} ms` : ''} (target none)`);
+  const tasks = of(key).flat();
+  const longest = tasks.length ? `longest ${Math.max(...tasks)} ms; ` : '';
+  figure({ group, measure: `tasks of the main thread over ${LONG_MS} ms while ${what}`, unit: '', value: tasks.length, target: 0, note: `${longest}all of ${ROUNDS} browsers` });
 }

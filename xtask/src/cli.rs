@@ -40,7 +40,11 @@ const COMMANDS: &[(&str, &str)] = &[
     ),
     ("setup", "install what is missing, and nothing else"),
     ("tidy", "check the rules for modules and files"),
-    ("bench", "measure speed, natively and in a browser"),
+    (
+        "bench [PART…] [--page DIR] [--write FILE]",
+        "measure speed, memory and sizes; parts: photo, page, case, colour, growth, native (default: \
+         all); --page takes a built page, --write keeps tables and charts (benches/RESULTS.md)",
+    ),
     (
         "accuracy [ARGS…]",
         "measure how far readings are from known colours",
@@ -105,10 +109,15 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
             ("serve", Long("no-open")) => options.no_open = true,
             ("test", Long("fast")) => options.fast = true,
             ("dist", Long("single")) => options.single = true,
-            ("dist", Long("out")) => {
-                let value = args.value().map_err(|e| usage(&format!("--out: {e}")))?;
-                options.out = Some(PathBuf::from(value));
+            ("bench", Value(word)) => {
+                let word = word.to_string_lossy();
+                let part = bench::Part::of_word(&word);
+                let part = part.ok_or_else(|| usage(&format!("bench has no part `{word}`")))?;
+                options.bench.parts.push(part);
             }
+            ("bench", Long("page")) => options.bench.page = Some(path(&mut args, "--page")?),
+            ("bench", Long("write")) => options.bench.write = Some(path(&mut args, "--write")?),
+            ("dist", Long("out")) => options.out = Some(path(&mut args, "--out")?),
             (_, other) => return Err(usage(&format!("{name}: {}", other.unexpected()))),
         }
     }
@@ -118,6 +127,7 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
         fast,
         single,
         out,
+        bench: asked,
     } = options;
     Ok(match name.as_str() {
         "help" => Command::Help,
@@ -128,7 +138,7 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
         "outside" => Command::Run(Box::new(|| outside::run().map(|line| println!("{line}")))),
         "setup" => Command::Run(Box::new(setup::run)),
         "tidy" => Command::Run(Box::new(|| tidy::run().map(|line| println!("{line}")))),
-        "bench" => Command::Run(Box::new(bench::bench)),
+        "bench" => Command::Run(Box::new(move || bench::bench(&asked))),
         "demo" => Command::Run(Box::new(bench::demo)),
         _ => return Err(usage(&format!("there is no command `{name}`"))),
     })
@@ -140,6 +150,7 @@ struct Options {
     fast: bool,
     single: bool,
     out: Option<PathBuf>,
+    bench: bench::Asked,
 }
 
 impl Default for Options {
@@ -150,8 +161,14 @@ impl Default for Options {
             fast: false,
             single: false,
             out: None,
+            bench: bench::Asked::default(),
         }
     }
+}
+
+fn path(args: &mut lexopt::Parser, option: &str) -> Result<PathBuf> {
+    let value = args.value().map_err(|e| usage(&format!("{option}: {e}")))?;
+    Ok(PathBuf::from(value))
 }
 
 fn usage(what: &str) -> Failure {
@@ -201,6 +218,8 @@ mod tests {
             (&["dist", "--out"], "--out"),
             (&["serve", "--single"], "--single"),
             (&["setup", "more"], "more"),
+            (&["bench", "photos"], "`photos`"),
+            (&["bench", "--write"], "--write"),
         ] {
             let text = parsed(args).err().expect("must fail").to_string();
             assert!(text.contains(expected), "{args:?}: {text}");
@@ -213,6 +232,17 @@ mod tests {
             &["dist", "--single"][..],
             &["dist", "--single", "--out", "x"],
             &["dist", "--out", "x"],
+        ] {
+            assert!(matches!(parsed(args), Ok(Command::Run(_))), "{args:?}");
+        }
+    }
+
+    #[test]
+    fn parts_of_the_measuring_can_be_chosen() {
+        for args in [
+            &["bench"][..],
+            &["bench", "photo", "growth"],
+            &["bench", "page", "--page", "x", "--write", "y"],
         ] {
             assert!(matches!(parsed(args), Ok(Command::Run(_))), "{args:?}");
         }

@@ -7,7 +7,7 @@ use crate::setup::{Tools, WASM_TARGET, clone_lock};
 use crate::{process, repo, stamp};
 use std::ffi::OsString;
 use std::fs;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 
 /// The package's name.
@@ -41,9 +41,21 @@ pub const CASE: Module = Module {
     features: &["--no-default-features", "--features", "case"],
 };
 
+/// The core with what `www/bench/colour.mjs` measures of it; no part of the page.
+const BENCH: Module = Module {
+    name: "tabside",
+    folder: "",
+    profile: "page",
+    features: &["--no-default-features", "--features", "bench"],
+};
+
 /// What rustc emits by default today, and SIMD: the optimiser has to be told, or it refuses.
+/// A function that is called from one place stays one: browsers begin to run the quick code of a
+/// function with its next call, so that a loop over rows is quick within the first photo when its
+/// body is a function, and the code is smaller too.
 const OPTIMISER_ARGS: &[&str] = &[
-    "-O3",
+    "-O2",
+    "--one-caller-inline-max-function-size=40",
     "--enable-bulk-memory",
     "--enable-bulk-memory-opt",
     "--enable-nontrapping-float-to-int",
@@ -64,18 +76,30 @@ pub fn build(tools: &Tools) -> Result<()> {
 pub fn build_core(tools: &Tools) -> Result<()> {
     let _lock = clone_lock()?;
     for module in [&CORE, &CASE] {
-        let raw = repo::scratch().join("pkg").join(module.name);
-        fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
-        run(
-            &mut wasm_pack_command(tools, module, &raw)?,
-            AUTHOR,
-            "Read the first error above. It concerns the core compiled for the browser: `cargo \
-             xtask test --fast` checks that too.",
-        )?;
         let pkg = repo::www().join("pkg").join(module.folder);
-        optimise(module.name, &raw, &pkg)?;
+        build_module(tools, module, module.name, &pkg)?;
     }
     Ok(())
+}
+
+/// Compiles what is measured by itself, just as the page's core is, into a folder of its own.
+pub fn build_bench(tools: &Tools) -> Result<PathBuf> {
+    let _lock = clone_lock()?;
+    let pkg = repo::scratch().join("bench-core");
+    build_module(tools, &BENCH, "bench", &pkg)?;
+    Ok(pkg)
+}
+
+fn build_module(tools: &Tools, module: &Module, scratch: &str, pkg: &Path) -> Result<()> {
+    let raw = repo::scratch().join("pkg").join(scratch);
+    fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
+    run(
+        &mut wasm_pack_command(tools, module, &raw)?,
+        AUTHOR,
+        "Read the first error above. It concerns the core compiled for the browser: `cargo \
+         xtask test --fast` checks that too.",
+    )?;
+    optimise(module.name, &raw, pkg)
 }
 
 fn wasm_pack_command(tools: &Tools, module: &Module, out: &Path) -> Result<Command> {

@@ -20,6 +20,8 @@ export async function still(page: Page): Promise<Buffer> {
   // The pointer must not light up what happens to lie under it.
   await page.mouse.move(0, 0);
   await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+  // The demo's photo is shown by its finer copy, every third pixel of 3600.
+  await page.waitForFunction(() => [...document.querySelectorAll<HTMLCanvasElement>('canvas.photo')].every((c) => c.width >= 1200));
   const take = () => page.screenshot({ animations: 'disabled', caret: 'hide', scale: 'css' });
   for (let before = await take(), tries = 0; ; tries++) {
     await page.waitForTimeout(150);

@@ -13,8 +13,10 @@ const reading = async (page: Page): Promise<void> => {
   // As it is found: nothing unfolded, the answer in sight.
   await page.evaluate(() => {
     document.querySelectorAll<HTMLElement>('.depth > h2 > button[aria-expanded=true]').forEach((button) => button.click());
-    document.querySelector('.panel')!.scrollTop = 0;
   });
+  // What was pressed comes into sight with the next frame.
+  await page.waitForTimeout(100);
+  await page.evaluate(() => (document.querySelector('.panel')!.scrollTop = 0));
 };
 
 export const VIEWS: Record<string, (page: Page) => Promise<void>> = {

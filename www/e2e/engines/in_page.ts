@@ -41,12 +41,17 @@ export function overhear(): void {
   };
   Worker.prototype.postMessage = function (this: Worker, ...args: unknown[]) {
     const request = args[0] as { id: number; call: string; args: unknown[] };
+    // What came before is about the picture that each engine draws by itself to warm its reader.
+    if (request.call === 'open') {
+      asked.clear();
+      for (const call of Object.keys(heard)) delete heard[call];
+    }
     // Told apart by what it is about: a region, a size. The first is the photo's number, which is the same in all.
     asked.set(request.id, [request.call, ...request.args.slice(1).filter((a) => typeof a === 'string' || typeof a === 'number')].join(' '));
     if (!known.has(this)) {
       known.add(this);
       this.addEventListener('message', ({ data }: MessageEvent<{ id: number; kind: string; value?: unknown }>) => {
-        if (data.kind === 'value') heard[asked.get(data.id)!] = JSON.stringify(data.value, (_, v: unknown) => (ArrayBuffer.isView(v) ? hash(v as Uint8Array) : v)) ?? '';
+        if (data.kind === 'value' && asked.has(data.id)) heard[asked.get(data.id)!] = JSON.stringify(data.value, (_, v: unknown) => (ArrayBuffer.isView(v) ? hash(v as Uint8Array) : v)) ?? '';
       });
     }
     return post.apply(this, args);

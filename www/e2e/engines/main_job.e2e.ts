@@ -13,8 +13,8 @@ import { ENGINES, SIZES, sizeName } from './engines';
 import { low, overhear, overheard, wide } from './in_page';
 import { anew, coats, DEMO_PHOTO, loaded, openDemo, openDepths, patientBack, patientShown, planned, planShown, readingShown, show, typeColours } from './job';
 
-/** What must have crossed from the worker: the photo, its decoded pixels as shown (2 MP), the whole report, the whole plan. */
-const ANSWERS = ['open', 'preview 2000000', 'read', 'plan'];
+/** What must have crossed from the worker: the photo, its picture as shown at first, the whole report, the whole plan. */
+const ANSWERS = ['open', 'glimpse 2000000', 'read', 'plan'];
 
 /** By what was looked at, then by engine. */
 const seen = new Map<string, Map<string, unknown>>();

@@ -15,8 +15,11 @@ const MEASURES = {
   srgb8_to_lab: { measure: 'sRGB8 → L*a*b*', target: 0.8 },
   delta_e_00: { measure: 'ΔE00 of every pixel', target: 0.02 },
 };
-/** Two programs that did the same say the same mean, within what their 32-bit numbers leave open. */
-const SAME = 0.05;
+/**
+ * Two programs that did the same say the same mean. OpenCV takes an approximation of the transfer curve: on random
+ * codes its L* is 0.086 lower on average than scikit-image's, which agrees with ours.
+ */
+const SAME = 0.1;
 
 const [core] = needed('TABSIDE_BENCH_CORE');
 const file = (path) => fileURLToPath(new URL(path, import.meta.url));

@@ -28,7 +28,6 @@ const BOOK: &str = include_str!("../fixtures/demo/demo.swatches.json");
 /// Of the photo of 12 megapixels the regions are read, the smallest is what a case is filled with.
 const REGIONS_WIDTH_PX: usize = 4240;
 const CASE_WIDTH_PX: usize = 1224;
-const CASE_REGIONS: usize = 6;
 /// The system counts a thread's time in steps of some milliseconds; in so short a time it is rarely
 /// interrupted, and the clock says more.
 const SLICE_MS: f64 = 20.0;
@@ -85,28 +84,20 @@ fn all(photos: &Path) -> Result<()> {
 fn megapixels(width_px: usize, photos: &Path) -> Result<()> {
     let path = photo(photos, width_px);
     let (bytes, scene) = (std::fs::read(&path)?, scene_of(&path)?);
-    let base = Base::now();
-    let (mut size_mp, mut parts) = (0.0, Vec::new());
-    let mut memory = None;
-    for round in 0..=rounds_for(width_px) {
+    let mut size_mp = 0.0;
+    let (medians, memory) = rounds(rounds_for(width_px), || {
         let mut engine = Engine::new()?;
-        let times = [timed(|| Ok(engine.open(&bytes)?))?];
-        let [(open, opened)] = times;
+        let (open, opened) = timed(|| Ok(engine.open(&bytes)?))?;
         let info = &opened.info;
         size_mp = f64::from(info.width) * f64::from(info.height) / 1e6;
         let (find, found) = timed(|| Ok(engine.find(opened.id)?))?;
         let (read, report) =
             timed(|| Ok(engine.read(opened.id, &scene, &ReadOptions::default())?))?;
         black_box((&found, &report));
-        if round == 0 {
-            memory = base.risen();
-        } else {
-            parts.push([open + find + read, open, find, read]);
-        }
-    }
-    for (at, series) in ["all", "open", "find", "read"].into_iter().enumerate() {
-        let times = parts.iter().filter_map(|p| p.get(at).copied()).collect();
-        tell("megapixels", series, size_mp, "ms", median(times));
+        Ok([open + find + read, open, find, read])
+    })?;
+    for (series, median) in ["all", "open", "find", "read"].into_iter().zip(medians) {
+        tell("megapixels", series, size_mp, "ms", median);
     }
     tell_memory("megapixels", "all", size_mp, memory);
     Ok(())
@@ -206,33 +197,23 @@ fn swatches(count: usize) -> Result<()> {
         ],
         limits: PlanLimits::default(),
     };
-    let base = Base::now();
-    let (mut fits, mut plans, mut memory) = (Vec::new(), Vec::new(), None);
-    for round in 0..=9 {
+    let ([fit, plan], memory) = rounds(9, || {
         let mut engine = Engine::new()?;
         let (fit, fitted) = timed(|| Ok(engine.fit_swatches(&book)?))?;
-        black_box(&fitted);
         let (plan, made) = timed(|| Ok(engine.plan(&book, &request)?))?;
-        black_box(&made);
-        if round == 0 {
-            memory = base.risen();
-        } else {
-            fits.push(fit);
-            plans.push(plan);
-        }
-    }
-    tell("swatches", "fit", count as f64, "ms", median(fits));
-    tell("swatches", "plan", count as f64, "ms", median(plans));
+        black_box((&fitted, &made));
+        Ok([fit, plan])
+    })?;
+    tell("swatches", "fit", count as f64, "ms", fit);
+    tell("swatches", "plan", count as f64, "ms", plan);
     tell_memory("swatches", "fit and plan", count as f64, memory);
     Ok(())
 }
 
-/// A case with so many small photos, each with a reading of few regions: written, and opened again.
+/// A case with so many small photos, each with a reading of all its regions: written, and opened again.
 fn photos_of_a_case(count: usize, photos: &Path) -> Result<()> {
     let path = photo(photos, CASE_WIDTH_PX);
-    let (bytes, mut scene) = (std::fs::read(&path)?, scene_of(&path)?);
-    // With many more a case of the most photos has more values than it may hold.
-    scene.regions.truncate(CASE_REGIONS);
+    let (bytes, scene) = (std::fs::read(&path)?, scene_of(&path)?);
     let mut engine = Engine::new()?;
     let id = engine.open(&bytes)?.id;
     let report = engine.read(id, &scene, &ReadOptions::default())?;
@@ -269,23 +250,16 @@ fn photos_of_a_case(count: usize, photos: &Path) -> Result<()> {
         .iter()
         .map(|(id, bytes)| PhotoBytes { id, bytes })
         .collect();
-    let base = Base::now();
-    let (mut packs, mut unpacks, mut memory) = (Vec::new(), Vec::new(), None);
-    for round in 0..=5 {
+    let ([pack, unpack], memory) = rounds(5, || {
         let (pack, written) = timed(|| Ok(case::write(&case, &given)?))?;
         let (unpack, opened) = timed(|| Ok(case::read(&written.bytes)?))?;
         if opened.photos.len() != count {
             return Err("a photo is missing in the case".into());
         }
-        if round == 0 {
-            memory = base.risen();
-        } else {
-            packs.push(pack);
-            unpacks.push(unpack);
-        }
-    }
-    tell("photos", "pack", count as f64, "ms", median(packs));
-    tell("photos", "unpack", count as f64, "ms", median(unpacks));
+        Ok([pack, unpack])
+    })?;
+    tell("photos", "pack", count as f64, "ms", pack);
+    tell("photos", "unpack", count as f64, "ms", unpack);
     tell_memory("photos", "pack and unpack", count as f64, memory);
     Ok(())
 }
@@ -310,6 +284,23 @@ fn photo(photos: &Path, width_px: usize) -> PathBuf {
 /// Large photos take seconds.
 fn rounds_for(width_px: usize) -> usize {
     if width_px > 6000 { 3 } else { 7 }
+}
+
+/// So many rounds after a first one, which tells how the memory rose; medians of the times.
+fn rounds<const N: usize>(
+    count: usize,
+    mut work: impl FnMut() -> Result<[f64; N]>,
+) -> Result<([f64; N], Option<f64>)> {
+    let base = Base::now();
+    work()?;
+    let memory = base.risen();
+    let mut times: [Vec<f64>; N] = std::array::from_fn(|_| Vec::new());
+    for _ in 0..count {
+        for (times, time) in times.iter_mut().zip(work()?) {
+            times.push(time);
+        }
+    }
+    Ok((times.map(median), memory))
 }
 
 fn timed<T>(work: impl FnOnce() -> Result<T>) -> Result<(f64, T)> {

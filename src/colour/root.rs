@@ -62,7 +62,10 @@ pub fn cbrt(x: f64) -> f64 {
 pub fn hypot(x: f64, y: f64) -> f64 {
     let (x, y) = (x.abs(), y.abs());
     let (long, short) = if x < y { (y, x) } else { (x, y) };
-    // Beyond 2⁶⁴ times as long `libm` adds them; a 0 it leaves out.
+    if short == 0.0 {
+        return long;
+    }
+    // Beyond 2⁶⁴ times as long `libm` adds them.
     if !(ORDINARY.contains(&long) && short > long * 1e-18) {
         return libm::hypot(x, y);
     }
@@ -137,5 +140,27 @@ mod tests {
             }
         }
         assert!(hypot(f64::NAN, 1.0).is_nan() && hypot(1.0, f64::NAN).is_nan());
+    }
+
+    #[test]
+    fn lengths_are_those_of_the_library() {
+        let mut x = 1.0e-9;
+        while x < 1.0e9 {
+            for y in [
+                0.0,
+                -0.3 * x,
+                1.7 * x,
+                0.999 * x,
+                7.1,
+                1.0e-3,
+                1.0e300,
+                1.0e-300,
+            ] {
+                assert_eq!(hypot(x, y).to_bits(), libm::hypot(x, y).to_bits());
+                assert_eq!(hypot(y, -x).to_bits(), libm::hypot(x, y).to_bits());
+            }
+            x *= 1.37;
+        }
+        assert!(hypot(f64::NAN, 1.0).is_nan() && hypot(0.0, 0.0) == 0.0);
     }
 }

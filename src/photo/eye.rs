@@ -1,7 +1,7 @@
 //! Reduced copies for the eye: sRGB, 8 bits. Nothing is measured on them.
 
 use super::Photo;
-use super::pixels::{Pixels, means_of_bytes};
+use super::pixels::Pixels;
 use super::reduce::block_for;
 use super::tiles::FINE;
 use super::types::{Preview, Sample};
@@ -20,13 +20,11 @@ impl Photo {
         };
         let small = tiles.small().0;
         let (width, height) = (small.width as u32, small.height as u32);
-        let rgb: Vec<u8> = small.codes.iter().map(|c| (c / FINE) as u8).collect();
+        let rgb = Pixels::Rgb8(small.codes.iter().map(|c| (c / FINE) as u8).collect());
         let block = block_for((width, height), max_px);
         let columns = width / block;
-        self.shown(columns, 0..height / block, &|row| {
-            let (row, columns) = (row as usize, columns as usize);
-            means_of_bytes(&rgb, small.width, row, block as usize, columns)
-        })
+        let means = rgb.block_means(width, 0..height / block, block, columns);
+        self.eye().picture(columns, &means)
     }
 
     /// A copy for the eye: at most `max_px` pixels, sRGB, opaque. Codes are averaged here, which
@@ -37,17 +35,20 @@ impl Photo {
         {
             return self.glimpse(max_px);
         }
+        let eye = self.eye();
         let mut whole = Preview {
             width: 0,
             height: 0,
             rgba: Vec::new(),
         };
-        let mut strip = 0;
-        while let Some(part) = self.preview_strip(max_px, strip) {
+        for strip in 0.. {
+            let Some((columns, means)) = self.strip(max_px, strip) else {
+                break;
+            };
+            let part = eye.picture(columns, &means);
             whole.width = part.width;
             whole.height += part.height;
             whole.rgba.extend_from_slice(&part.rgba);
-            strip += 1;
         }
         whole
     }
@@ -55,50 +56,20 @@ impl Photo {
     /// One of the strips that the preview consists of, from above, so that others need not wait
     /// for all of it; `None` after the last.
     pub fn preview_strip(&self, max_px: usize, strip: u32) -> Option<Preview> {
+        let (columns, means) = self.strip(max_px, strip)?;
+        Some(self.eye().picture(columns, &means))
+    }
+
+    /// Its columns and codes.
+    fn strip(&self, max_px: usize, strip: u32) -> Option<(u32, Vec<[u16; 3]>)> {
         let (width, height) = (self.width_px(), self.height_px());
         let block = block_for((width, height), max_px);
         let (columns, rows) = (width / block, height / block);
         let of_strip = (STRIP_PX / block).max(1);
         let from = strip.checked_mul(of_strip)?;
-        if from >= rows {
-            return None;
-        }
-        let to = (from + of_strip).min(rows);
-        let Pixels::Tiled(tiles) = &self.pixels else {
-            return Some(self.shown(columns, from..to, &|row| {
-                self.pixels.block_means(width, row, block, columns)
-            }));
-        };
-        let px = |row: u32| row as usize * block as usize;
-        // What cannot be made stays black.
-        let band = tiles.band(px(from)..px(to)).unwrap_or_default();
-        Some(self.shown(columns, 0..to - from, &|row| {
-            let (row, columns) = (row as usize, columns as usize);
-            let mut means = means_of_bytes(&band, width as usize, row, block as usize, columns);
-            means.resize(columns, [0; 3]);
-            means
-        }))
-    }
-
-    /// A picture of some rows, of which `means` gives the codes.
-    fn shown(
-        &self,
-        columns: u32,
-        rows: std::ops::Range<u32>,
-        means: &dyn Fn(u32) -> Vec<[u16; 3]>,
-    ) -> Preview {
-        let to_eye = self.eye();
-        let height = rows.end - rows.start;
-        let mut rgba = vec![u8::MAX; columns as usize * height as usize * 4];
-        let lines = rgba.chunks_exact_mut((columns as usize * 4).max(1));
-        for (row, line) in rows.zip(lines) {
-            to_eye.line(&means(row), line);
-        }
-        Preview {
-            width: columns,
-            height,
-            rgba,
-        }
+        let part = from..(from + of_strip).min(rows);
+        let means = || self.pixels.block_means(width, part.clone(), block, columns);
+        (from < rows).then(|| (columns, means()))
     }
 
     fn eye(&self) -> Eye<'_, impl Fn(f32) -> u8> {
@@ -152,6 +123,20 @@ struct Eye<'a, E> {
 }
 
 impl<E: Fn(f32) -> u8> Eye<'_, E> {
+    /// A picture of so many columns.
+    fn picture(&self, columns: u32, codes: &[[u16; 3]]) -> Preview {
+        let mut rgba = vec![u8::MAX; 4 * codes.len()];
+        let wide = (columns as usize).max(1);
+        for (line, codes) in rgba.chunks_mut(4 * wide).zip(codes.chunks(wide)) {
+            self.line(codes, line);
+        }
+        Preview {
+            width: columns,
+            height: (codes.len() / wide) as u32,
+            rgba,
+        }
+    }
+
     /// One line of pixels; alpha stays.
     fn line(&self, codes: &[[u16; 3]], rgba: &mut [u8]) {
         let pixels = rgba.as_chunks_mut::<4>().0.iter_mut();

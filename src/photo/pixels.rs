@@ -1,6 +1,7 @@
 //! Pixels at their own depth, and turning them upright.
 
 use super::tiles::Tiles;
+use std::ops::Range;
 
 /// Pixels of a photo, row by row.
 pub enum Pixels {
@@ -52,24 +53,41 @@ impl Pixels {
         })
     }
 
-    /// Means of the codes over the square blocks of one block row, grey as three equal codes.
-    pub fn block_means(&self, width: u32, row: u32, block: u32, columns: u32) -> Vec<[u16; 3]> {
-        let (width, row, block, columns) = (
-            width as usize,
-            row as usize,
-            block as usize,
-            columns as usize,
-        );
-        match self {
-            Self::Rgb8(v) => means_of_bytes(v, width, row, block, columns),
-            Self::Rgb16(v) => {
-                across::<3>(&down(v, width * 3, row, block, columns * block * 3), block)
+    /// Means of the codes over the square blocks of some block rows, row by row, grey as three equal
+    /// codes.
+    pub fn block_means(
+        &self,
+        width: u32,
+        rows: Range<u32>,
+        block: u32,
+        columns: u32,
+    ) -> Vec<[u16; 3]> {
+        let (line, size, count) = (width as usize, block as usize, columns as usize);
+        let px = |row: u32| row as usize * size;
+        let each = |row: &dyn Fn(usize) -> Vec<[u16; 3]>| {
+            let mut all = Vec::with_capacity(rows.len() * count);
+            for r in rows.clone() {
+                all.extend(row(r as usize));
             }
-            Self::Grey8(v) => across::<1>(&down(v, width, row, block, columns * block), block),
-            Self::Grey16(v) => across::<1>(&down(v, width, row, block, columns * block), block),
-            Self::Tiled(t) => {
-                let band = t.band(row * block..(row + 1) * block).unwrap_or_default();
-                means_of_bytes(&band, width, 0, block, columns)
+            all
+        };
+        match self {
+            Self::Rgb8(v) => each(&|row| means_of_bytes(v, line, row, size, count)),
+            Self::Rgb16(v) => {
+                each(&|row| across::<3>(&down(v, 3 * line, row, size, 3 * count * size), size))
+            }
+            Self::Grey8(v) => {
+                each(&|row| across::<1>(&down(v, line, row, size, count * size), size))
+            }
+            Self::Grey16(v) => {
+                each(&|row| across::<1>(&down(v, line, row, size, count * size), size))
+            }
+            Self::Tiled(tiles) => {
+                // All rows in one go. What cannot be made is black.
+                let pixels = px(rows.start)..px(rows.end);
+                let band = tiles.band(pixels.clone());
+                let band = band.unwrap_or_else(|| vec![0; 3 * line * pixels.len()]);
+                Self::Rgb8(band).block_means(width, 0..rows.end - rows.start, block, columns)
             }
         }
     }
@@ -93,7 +111,7 @@ impl Pixels {
 }
 
 /// The means of 8-bit RGB.
-pub fn means_of_bytes(
+fn means_of_bytes(
     rgb: &[u8],
     width: usize,
     row: usize,
@@ -295,7 +313,7 @@ mod tests {
                 assert_eq!(down_8(&values, width * 3, row, block, wanted), plain);
                 let means = Pixels::Rgb8(values.clone()).block_means(
                     width as u32,
-                    row as u32,
+                    row as u32..row as u32 + 1,
                     block as u32,
                     columns as u32,
                 );
@@ -313,7 +331,7 @@ mod tests {
     #[test]
     fn large_blocks_do_not_overflow() {
         let white = Pixels::Rgb16(vec![u16::MAX; 300 * 300 * 3]);
-        assert_eq!(white.block_means(300, 0, 300, 1), [[u16::MAX; 3]]);
+        assert_eq!(white.block_means(300, 0..1, 300, 1), [[u16::MAX; 3]]);
     }
 
     #[test]

@@ -14,30 +14,6 @@ pub fn sides<T: Copy + Into<Place>>(ring: &[T]) -> impl Iterator<Item = (Place, 
         .map(|(a, b)| ((*a).into(), (*b).into()))
 }
 
-/// The length of a vector: bit for bit that of `libm::hypot`, whose own root is slow in a browser.
-#[inline(never)]
-pub fn length(x: f64, y: f64) -> f64 {
-    let (a, b) = (x.abs(), y.abs());
-    let (x, y) = if a < b { (b, a) } else { (a, b) };
-    if y == 0.0 {
-        return x;
-    }
-    let usual = y > 1e-90 && x < 1e90 && x < 1e18 * y;
-    if !usual {
-        return libm::hypot(x, y);
-    }
-    // A square and what rounding took from it (T. J. Dekker, 1971).
-    let square = |v: f64| {
-        let c = v * 134_217_729.0;
-        let high = v - c + c;
-        let low = v - high;
-        let square = v * v;
-        (square, high * high - square + 2.0 * high * low + low * low)
-    };
-    let ((hx, lx), (hy, ly)) = (square(x), square(y));
-    (ly + lx + hy + hx).sqrt()
-}
-
 /// Enclosed area, and the middle of it; area 0 and the first corner when there is none.
 pub fn area_and_centroid<T: Copy + Into<Place>>(ring: &[T]) -> (f64, Place) {
     // Relative to the first corner, so that far-away rings lose no digits.
@@ -105,28 +81,6 @@ mod tests {
     use super::*;
 
     const SQUARE: [Place; 4] = [[2.0, 1.0], [6.0, 1.0], [6.0, 5.0], [2.0, 5.0]];
-
-    #[test]
-    fn lengths_are_those_of_the_library() {
-        let mut x = 1.0e-9;
-        while x < 1.0e9 {
-            for y in [
-                0.0,
-                -0.3 * x,
-                1.7 * x,
-                0.999 * x,
-                7.1,
-                1.0e-3,
-                1.0e300,
-                1.0e-300,
-            ] {
-                assert_eq!(length(x, y).to_bits(), libm::hypot(x, y).to_bits());
-                assert_eq!(length(y, -x).to_bits(), libm::hypot(x, y).to_bits());
-            }
-            x *= 1.37;
-        }
-        assert!(length(f64::NAN, 1.0).is_nan() && length(0.0, 0.0) == 0.0);
-    }
 
     #[test]
     fn area_middle_and_inside() {

@@ -235,13 +235,19 @@ it('says that a photo joined the case, and makes a case of its own of it', async
   await close();
 });
 
-it('brings a case back whose last photo was taken off, and opens where one was', async () => {
+/** A case of one photo, saved and kept on the device; the tray is shown. */
+async function onTray() {
   const { page, close } = await visit({ acceptDownloads: true });
   await openPhoto(page, fixture('scenes/other.jpg'));
   await found(page);
   await save(page, { label: '4711 crown 21' });
   await page.getByRole('button', { name: 'Tray', exact: true }).click();
   await page.waitForTimeout(1200);
+  return { page, close };
+}
+
+it('brings a case back whose last photo was taken off, and opens where one was', async () => {
+  const { page, close } = await onTray();
   await page.reload();
   await page.locator('#photos').waitFor();
   await page.getByRole('button', { name: /Take .*off/ }).first().click();
@@ -255,12 +261,7 @@ it('brings a case back whose last photo was taken off, and opens where one was',
 });
 
 it('writes nothing over a case that is emptied in the moment in which the page goes', async () => {
-  const { page, close } = await visit({ acceptDownloads: true });
-  await openPhoto(page, fixture('scenes/other.jpg'));
-  await found(page);
-  await save(page, { label: '4711 crown 21' });
-  await page.getByRole('button', { name: 'Tray', exact: true }).click();
-  await page.waitForTimeout(1200);
+  const { page, close } = await onTray();
   await page.getByRole('button', { name: /Take .*off/ }).first().evaluate((button: HTMLElement) => {
     button.click();
     setTimeout(() => location.reload(), 50);

@@ -3,10 +3,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { OpenPhoto } from '../src/engine/desk';
 import { FakeWorker } from './fake_worker';
 
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  return { desk: new Desk(() => new FakeWorker()) };
-});
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
 const scrub = vi.fn(async (file: Blob) => file);
 vi.mock('../src/engine/case_instance', () => ({ caseDesk: { scrub: (file: Blob) => scrub(file), begin: () => {} } }));
 

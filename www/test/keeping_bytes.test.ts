@@ -1,11 +1,7 @@
 import 'fake-indexeddb/auto';
 import { expect, it, vi } from 'vitest';
-import { FakeWorker } from './fake_worker';
 
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  return { desk: new Desk(() => new FakeWorker()) };
-});
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
 vi.mock('../src/engine/case_instance', () => ({ caseDesk: { scrub: async (file: Blob) => file, begin: () => {} } }));
 const none = { getItem: () => null, setItem: () => {}, removeItem: () => {} };
 vi.stubGlobal('localStorage', none);

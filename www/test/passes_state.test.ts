@@ -3,11 +3,7 @@ import type { OpenPhoto } from '../src/engine/desk';
 import type { Lab, Scene, SwatchBook } from '../src/engine/types';
 import { square } from './squares';
 
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  const { FakeWorker } = await import('./fake_worker');
-  return { desk: new Desk(() => new FakeWorker()) };
-});
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
 
 const { desk } = await import('../src/engine/instance');
 const { change, doc, startWith, undoLabel, undoStep, redoStep } = await import('../src/state/desk');

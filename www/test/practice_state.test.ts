@@ -2,11 +2,7 @@ import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Scene } from '../src/engine/types';
 import { square } from './squares';
 
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  const { FakeWorker } = await import('./fake_worker');
-  return { desk: new Desk(() => new FakeWorker()) };
-});
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
 
 const { desk } = await import('../src/engine/instance');
 const { change, doc, startWith, undoStep } = await import('../src/state/desk');

@@ -1,21 +1,10 @@
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { OpenPhoto } from '../src/engine/desk';
-import { FakeWorker } from './fake_worker';
 import { square } from './squares';
 
-const made: FakeWorker[] = [];
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  return {
-    desk: new Desk(() => {
-      const worker = new FakeWorker();
-      made.push(worker);
-      return worker;
-    }),
-  };
-});
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
 
-const { desk } = await import('../src/engine/instance');
+const { desk, made } = await import('./fake_desk');
 const { amend, change, changeScene, doc, photo, redoStep, scene, startWith, undoLabel, undoStep } = await import('../src/state/desk');
 const { EMPTY_DOC, EMPTY_SCENE } = await import('../src/state/doc');
 const { openDropped, openFiles, openPhoto } = await import('../src/state/open');

@@ -1,18 +1,7 @@
 import { beforeEach, expect, it, vi } from 'vitest';
-import { FakeWorker } from './fake_worker';
 
-const made: FakeWorker[] = [];
-vi.mock('../src/engine/instance', async () => {
-  const { Desk } = await import('../src/engine/desk');
-  return {
-    desk: new Desk(() => {
-      const worker = new FakeWorker();
-      made.push(worker);
-      return worker;
-    }),
-  };
-});
-const { desk } = await import('../src/engine/instance');
+vi.mock('../src/engine/instance', () => import('./fake_desk'));
+const { desk, made } = await import('./fake_desk');
 const { warm } = await import('../src/state/warm');
 const { doc } = await import('../src/state/desk');
 

@@ -1,7 +1,7 @@
 //! A JPEG's segments (ITU-T T.81, annex B): of the application segments JFIF, EXIF, the colour
 //! profile and the colour transform of APP14 stay; remarks and what follows the picture go.
 
-use super::super::jpeg::end_of_scan;
+use super::super::jpeg::{end_of_scan, marker};
 use super::{Freed, Removed, exif_block, tags};
 
 /// What happens to a segment.
@@ -17,13 +17,8 @@ pub fn scrub(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
     out.extend(bytes.get(..2)?);
     let (mut at, mut seen_exif) = (2, false);
     loop {
-        // Markers may be preceded by fill bytes.
-        while bytes.get(at) == Some(&0xFF) && bytes.get(at + 1) == Some(&0xFF) {
-            at += 1;
-        }
-        let (0xFF, marker) = (*bytes.get(at)?, *bytes.get(at + 1)?) else {
-            return None;
-        };
+        let (marker, after) = marker(bytes, at)?;
+        at = after - 2;
         if marker == 0xD9 {
             out.extend([0xFF, 0xD9]);
             if bytes.len() > at + 2 {

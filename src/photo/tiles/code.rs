@@ -1,4 +1,5 @@
-//! Huffman codes of a JPEG (ITU-T T.81, annex C and F.2.2.3), and reading bits.
+//! Huffman codes of a JPEG (ITU-T T.81, annex C and F.2.2), reading bits, and the coefficients of a
+//! block from them.
 
 /// Bits that are looked up at once.
 const QUICK: u32 = 10;
@@ -7,29 +8,29 @@ const COEFFICIENT: u32 = 12;
 
 /// What a code word stands for.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Word {
+struct Word {
     /// Bits of the word; 0 for none such.
-    pub length: u8,
+    length: u8,
     /// Zero coefficients before this one.
-    pub run: u8,
+    run: u8,
     /// Bits of the value that follows.
-    pub size: u8,
+    size: u8,
 }
 
 /// A coefficient whose word and value are short enough to be looked up together; or the end of a
 /// block.
 #[derive(Debug, Clone, Copy, Default)]
-pub struct Short {
+struct Short {
     /// Bits of both; 0 for none such.
-    pub length: u8,
+    length: u8,
     /// Zero coefficients before this one, or [`END`].
-    pub run: u8,
+    run: u8,
     /// The value.
-    pub value: i16,
+    value: i16,
 }
 
 /// The run that ends a block: beyond any.
-pub const END: u8 = 128;
+const END: u8 = 128;
 
 /// Those of a code, by the next bits.
 pub struct Shorts(Box<[Short; 1 << COEFFICIENT]>);
@@ -57,13 +58,13 @@ impl Shorts {
 
     /// What the next 16 bits begin with, if it is short.
     #[inline(always)]
-    pub fn next(&self, next_16: u32) -> Short {
+    fn next(&self, next_16: u32) -> Short {
         let at = (next_16 >> (16 - COEFFICIENT)) as usize;
         self.0.get(at).copied().unwrap_or_default()
     }
 }
 
-/// A code, as the file has it and for looking up.
+/// A code, for looking up.
 pub struct Code {
     values: Vec<u8>,
     quick: Box<[Word; 1 << QUICK]>,
@@ -109,7 +110,7 @@ impl Code {
 
     /// The word that the next 16 bits begin with.
     #[inline(always)]
-    pub fn word(&self, next_16: u32) -> Option<Word> {
+    fn word(&self, next_16: u32) -> Option<Word> {
         let word = *self.quick.get((next_16 >> (16 - QUICK)) as usize)?;
         if word.length != 0 {
             return Some(word);
@@ -131,6 +132,85 @@ impl Code {
             }
         }
         None
+    }
+}
+
+/// The codes that the blocks of a component are written in.
+#[derive(Clone, Copy)]
+pub struct Codes<'a> {
+    /// For the mean coefficient.
+    pub mean: &'a Code,
+    /// For the others.
+    pub others: &'a (Code, Shorts),
+}
+
+/// Largest magnitude of a quantised mean in 8-bit pictures.
+const MAX_MEAN: i32 = 2047;
+
+impl Codes<'_> {
+    /// One block: tells the coefficients that are not zero, by their place in stored order, the
+    /// mean (which may be) first. `mean` is that of the block before, then of this one. `None` for
+    /// what is no block of an 8-bit baseline JPEG.
+    #[inline(always)]
+    pub fn block(
+        &self,
+        from: &mut Bits<'_>,
+        mean: &mut i32,
+        mut tell: impl FnMut(usize, i32),
+    ) -> Option<()> {
+        let (others, shorts) = self.others;
+        // A copy, so that it is held in registers.
+        let mut bits = *from;
+        bits.refill();
+        let word = self.mean.word(bits.peek_16())?;
+        if word.run != 0 || word.size > 11 {
+            return None;
+        }
+        let (length, size) = (u32::from(word.length), u32::from(word.size));
+        *mean += bits.value(length, size);
+        bits.skip(length + size);
+        if mean.abs() > MAX_MEAN {
+            return None;
+        }
+        tell(0, *mean);
+        let mut k = 1;
+        while k < 64 {
+            bits.refill();
+            let short = shorts.next(bits.peek_16());
+            if short.length != 0 {
+                bits.skip(u32::from(short.length));
+                k += usize::from(short.run);
+                if k >= 64 {
+                    *from = bits;
+                    return (k >= usize::from(END)).then_some(());
+                }
+                tell(k, i32::from(short.value));
+                k += 1;
+                continue;
+            }
+            let word = others.word(bits.peek_16())?;
+            let (length, size) = (u32::from(word.length), u32::from(word.size));
+            match (word.run, size) {
+                (0, 0) => {
+                    bits.skip(length);
+                    *from = bits;
+                    return Some(());
+                }
+                (15, 0) => k += 16,
+                (_, 0) => return None,
+                (run, _) => {
+                    k += usize::from(run);
+                    if k >= 64 {
+                        return None;
+                    }
+                    tell(k, bits.value(length, size));
+                    k += 1;
+                }
+            }
+            bits.skip(length + size);
+        }
+        *from = bits;
+        (k == 64).then_some(())
     }
 }
 
@@ -160,7 +240,7 @@ impl<'a> Bits<'a> {
 
     /// At least 33 bits are there after it.
     #[inline(always)]
-    pub fn refill(&mut self) {
+    fn refill(&mut self) {
         if self.have <= 32 {
             let word = self.words.get(self.at).copied().unwrap_or(0);
             self.next |= u64::from(word) << (32 - self.have);
@@ -171,20 +251,20 @@ impl<'a> Bits<'a> {
 
     /// The next 16, without taking them.
     #[inline(always)]
-    pub const fn peek_16(&self) -> u32 {
+    const fn peek_16(&self) -> u32 {
         (self.next >> 48) as u32
     }
 
     /// Leaves out up to 32 that are there.
     #[inline(always)]
-    pub const fn skip(&mut self, count: u32) {
+    const fn skip(&mut self, count: u32) {
         self.next <<= count;
         self.have = self.have.wrapping_sub(count);
     }
 
     /// The value of `size` bits that stand after the next `after` (T.81, F.2.2.1).
     #[inline(always)]
-    pub const fn value(&self, after: u32, size: u32) -> i32 {
+    const fn value(&self, after: u32, size: u32) -> i32 {
         // A size of 0 shifts in two steps to nothing.
         let raw = ((self.next << after) >> 1 >> (63 - size)) as i32;
         let half = (1_i32 << size) >> 1;

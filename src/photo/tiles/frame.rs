@@ -2,7 +2,8 @@
 //! data lie. `None` for every file that is not of the plain kind that cameras write; such a file
 //! is decoded whole.
 
-use super::code::{Code, Shorts};
+use super::super::jpeg;
+use super::code::{Code, Codes, Shorts};
 
 /// The order in which the 64 coefficients are stored: column and row of each (T.81, figure 5).
 pub fn zigzag() -> [(usize, usize); 64] {
@@ -30,9 +31,9 @@ pub struct Component {
     /// Blocks per MCU, across and down.
     pub across: usize,
     pub down: usize,
-    pub quantisation: usize,
-    pub dc: usize,
-    pub ac: usize,
+    quantisation: usize,
+    dc: usize,
+    ac: usize,
 }
 
 /// What is needed to walk through the scan and to decode parts of it.
@@ -40,9 +41,9 @@ pub struct Frame {
     pub width: usize,
     pub height: usize,
     pub components: [Component; 3],
-    pub quantisation: [Option<[u16; 64]>; 4],
-    pub dc: [Option<Code>; 4],
-    pub ac: [Option<(Code, Shorts)>; 4],
+    quantisation: [Option<[u16; 64]>; 4],
+    dc: [Option<Code>; 4],
+    ac: [Option<(Code, Shorts)>; 4],
     /// MCUs between two restarts; 0 for none.
     pub restart: usize,
     /// Where the entropy-coded data begin in the file.
@@ -64,17 +65,9 @@ impl Frame {
         };
         let mut at = 2;
         loop {
-            while bytes.get(at) == Some(&0xFF) && bytes.get(at + 1) == Some(&0xFF) {
-                at += 1;
-            }
-            if bytes.get(at) != Some(&0xFF) {
-                return None;
-            }
-            let marker = *bytes.get(at + 1)?;
-            let length = usize::from(u16::from_be_bytes(*bytes.get(at + 2..)?.first_chunk()?));
-            let whole = bytes.get(at..at + 2 + length)?;
-            let segment = whole.get(4..)?;
-            at += whole.len();
+            let (marker, after) = jpeg::marker(bytes, at)?;
+            let (segment, next) = jpeg::segment(bytes, after)?;
+            at = next;
             match marker {
                 0xC0 | 0xC1 if frame.width == 0 => frame.size(segment)?,
                 0xC4 => frame.codes(segment)?,
@@ -166,6 +159,18 @@ impl Frame {
             (component.dc, component.ac) = (usize::from(tables >> 4), usize::from(tables & 15));
         }
         (self.width > 0).then_some(())
+    }
+
+    /// What the blocks of a component are written in, and the steps of their coefficients.
+    pub fn written(&self, component: &Component) -> Option<(Codes<'_>, &[u16; 64])> {
+        let codes = Codes {
+            mean: self.dc.get(component.dc)?.as_ref()?,
+            others: self.ac.get(component.ac)?.as_ref()?,
+        };
+        Some((
+            codes,
+            self.quantisation.get(component.quantisation)?.as_ref()?,
+        ))
     }
 
     /// Pixels per MCU, across and down.

@@ -60,7 +60,9 @@ impl Tiles {
         if pixels as u64 > max_pixels {
             return None;
         }
-        let cells = if pixels < ONE_CELL_FROM_PIXELS { 2 } else { 1 };
+        // Of a photo that is decoded at once the reduced picture is not used.
+        let fine = (WHOLE_UP_TO_PIXELS..ONE_CELL_FROM_PIXELS).contains(&pixels);
+        let cells = if fine { 2 } else { 1 };
         let (index, small) = walk(&frame, bytes.get(frame.scan..)?, cells)?;
         let (x, y) = (
             Axis::new(frame.width, TILE_PX, false),
@@ -186,7 +188,6 @@ impl Tiles {
 
     /// Some rows of MCUs, spread over the stored picture, one below the other: enough to look for
     /// traces of an earlier compression.
-    #[inline(never)]
     pub fn strips(&self) -> Vec<u8> {
         let (columns, rows) = self.frame.mcus();
         // The last row may be cut by the edge.

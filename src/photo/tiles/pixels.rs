@@ -5,7 +5,7 @@
 //! colours at half size are interpolated 3 : 1 between neighbours; YCbCr is that of ITU-T T.871
 //! with constants of 14 bits.
 
-use super::code::Bits;
+use super::code::{Bits, Codes};
 use super::frame::{Component, Frame, zigzag};
 use super::scan::Index;
 
@@ -19,10 +19,11 @@ pub struct Part {
 }
 
 /// One component of a part, at its own size.
-struct Plane {
+struct Plane<'a> {
     component: Component,
+    codes: Codes<'a>,
     width: usize,
-    codes: Vec<u8>,
+    pixels: Vec<u8>,
     /// Multipliers of the coefficients in stored order, and where each belongs.
     steps: [(i32, u8); 64],
     mean: i32,
@@ -111,61 +112,29 @@ fn inverse(block: &[[i32; 8]; 8]) -> [[u8; 8]; 8] {
     out
 }
 
-impl Plane {
+impl Plane<'_> {
     /// The next block of this component, to a place of the plane.
     #[inline(always)]
-    fn block(&mut self, frame: &Frame, from: &mut Bits<'_>, x: usize, y: usize) -> Option<()> {
-        let dc = frame.dc.get(self.component.dc)?.as_ref()?;
-        let (ac, shorts) = frame.ac.get(self.component.ac)?.as_ref()?;
-        let mut bits = *from;
-        bits.refill();
-        let word = dc.word(bits.peek_16())?;
-        let (length, size) = (u32::from(word.length), u32::from(word.size));
-        self.mean = self.mean.wrapping_add(bits.value(length, size));
-        bits.skip(length + size);
+    fn block(&mut self, bits: &mut Bits<'_>, x: usize, y: usize) -> Option<()> {
         let mut block = [[0_i32; 8]; 8];
-        let [(step, _), ..] = self.steps;
-        let first = self.mean.wrapping_mul(step);
-        let mut k = 1;
-        let mut more = false;
-        while k < 64 {
-            bits.refill();
-            let short = shorts.next(bits.peek_16());
-            let (run, value, length) = if short.length != 0 {
-                (short.run, i32::from(short.value), u32::from(short.length))
-            } else {
-                let word = ac.word(bits.peek_16())?;
-                let (length, size) = (u32::from(word.length), u32::from(word.size));
-                if size == 0 {
-                    bits.skip(length);
-                    if word.run == 0 {
-                        break;
-                    }
-                    k += 16;
-                    continue;
-                }
-                (word.run, bits.value(length, size), length + size)
-            };
-            bits.skip(length);
-            k += usize::from(run);
-            let Some((step, place)) = self.steps.get(k) else {
-                break;
-            };
-            if let Some(c) = block.as_flattened_mut().get_mut(usize::from(*place)) {
+        let mut last = 0;
+        let steps = &self.steps;
+        self.codes.block(bits, &mut self.mean, |k, value| {
+            last = k;
+            if let Some((step, place)) = steps.get(k)
+                && let Some(c) = block.as_flattened_mut().get_mut(usize::from(*place))
+            {
                 *c = value.wrapping_mul(*step);
-                more = true;
             }
-            k += 1;
-        }
-        *from = bits;
-        let pixels = if more {
-            let [[mean, ..], ..] = &mut block;
-            *mean = first;
+        })?;
+        let pixels = if last > 0 {
             inverse(&block)
         } else {
-            [[(first.wrapping_add(4 + 1024) >> 3).clamp(0, 255) as u8; 8]; 8]
+            // The same with the mean alone.
+            let [[mean, ..], ..] = block;
+            [[(mean.wrapping_add(4 + 1024) >> 3).clamp(0, 255) as u8; 8]; 8]
         };
-        let lines = self.codes.chunks_exact_mut(self.width).skip(y);
+        let lines = self.pixels.chunks_exact_mut(self.width).skip(y);
         for (to, row) in lines.zip(&pixels) {
             to.get_mut(x..x + 8)?.copy_from_slice(row);
         }
@@ -180,7 +149,7 @@ pub fn pixels(frame: &Frame, index: &Index, part: Part) -> Option<Vec<u8>> {
     let order = zigzag();
     let mut planes = Vec::with_capacity(3);
     for component in frame.components {
-        let table = frame.quantisation.get(component.quantisation)?.as_ref()?;
+        let (codes, table) = frame.written(&component)?;
         let mut steps = [(0, 0); 64];
         for ((to, step), (u, v)) in steps.iter_mut().zip(table).zip(order) {
             *to = (i32::from(*step), (8 * v + u) as u8);
@@ -188,8 +157,9 @@ pub fn pixels(frame: &Frame, index: &Index, part: Part) -> Option<Vec<u8>> {
         let width = columns * component.across * 8;
         planes.push(Plane {
             component,
+            codes,
             width,
-            codes: vec![0; width * rows * component.down * 8],
+            pixels: vec![0; width * rows * component.down * 8],
             steps,
             mean: 0,
         });
@@ -211,7 +181,7 @@ pub fn pixels(frame: &Frame, index: &Index, part: Part) -> Option<Vec<u8>> {
                 for block in 0..across * down {
                     let x = ((column - part.x0) * across + block % across) * 8;
                     let y = ((row - part.y0) * down + block / across) * 8;
-                    plane.block(frame, &mut bits, x, y)?;
+                    plane.block(&mut bits, x, y)?;
                 }
             }
         }
@@ -219,10 +189,10 @@ pub fn pixels(frame: &Frame, index: &Index, part: Part) -> Option<Vec<u8>> {
     let [y, cb, cr] = planes.as_slice() else {
         return None;
     };
-    let mut out = vec![0; 3 * y.codes.len()];
+    let mut out = vec![0; 3 * y.pixels.len()];
     let mut colours = [Chroma::new(y, cb), Chroma::new(y, cr)];
     let lines = y
-        .codes
+        .pixels
         .chunks_exact(y.width)
         .zip(out.chunks_exact_mut(3 * y.width));
     for (at, (luma, to)) in lines.enumerate() {
@@ -234,7 +204,7 @@ pub fn pixels(frame: &Frame, index: &Index, part: Part) -> Option<Vec<u8>> {
 
 /// A colour plane at the size of the luma plane, line by line.
 struct Chroma<'a> {
-    plane: &'a Plane,
+    plane: &'a Plane<'a>,
     /// Twice as many columns, twice as many lines.
     double: (bool, bool),
     /// The line between two lines, with its ends repeated; and the finished one.
@@ -243,7 +213,7 @@ struct Chroma<'a> {
 }
 
 impl<'a> Chroma<'a> {
-    fn new(luma: &Plane, plane: &'a Plane) -> Self {
+    fn new(luma: &Plane<'_>, plane: &'a Plane<'a>) -> Self {
         Self {
             plane,
             double: (
@@ -257,8 +227,8 @@ impl<'a> Chroma<'a> {
 
     fn line(&mut self, at: usize) -> Option<&[u8]> {
         let width = self.plane.width;
-        let lines = self.plane.codes.len() / width.max(1);
-        let of = |line: usize| self.plane.codes.get(line * width..(line + 1) * width);
+        let lines = self.plane.pixels.len() / width.max(1);
+        let of = |line: usize| self.plane.pixels.get(line * width..(line + 1) * width);
         let (across, down) = self.double;
         let near = of(if down { at / 2 } else { at })?;
         let far = if !down {
@@ -323,7 +293,7 @@ fn rgb(luma: &[u8], cb: &[u8], cr: &[u8], out: &mut [u8]) {
             let b = byte(light + cb * 29_032);
             pixels[i] = r | g << 8 | b << 16;
         }
-        // Four of them make three whole ones; bytes one by one would cost as much as all before.
+        // Four of them make three whole ones; bytes one by one take long.
         let whole = to.as_chunks_mut::<12>().0;
         for (to, [a, b, c, d]) in whole.iter_mut().zip(pixels.as_chunks::<4>().0) {
             let words = [a | b << 24, b >> 8 | c << 16, c >> 16 | d << 8];

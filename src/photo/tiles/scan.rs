@@ -6,7 +6,7 @@
 //! the boxes (ITU-T T.81, A.3.3, summed over pixels). No pixel is made for it.
 
 use super::super::jpeg::next_mark;
-use super::code::{Bits, Code, END, Shorts};
+use super::code::{Bits, Codes};
 use super::frame::{Component, Frame, zigzag};
 
 /// The data without stuffed bytes and restart marks, and where each MCU begins.
@@ -40,12 +40,8 @@ impl Small {
     }
 }
 
-/// Largest magnitude of a quantised mean in 8-bit pictures.
-const MAX_MEAN: i32 = 2047;
-
 /// Clean data: bytes per restart interval one after another, as words; and where each begins, with
 /// the end. Anything but the end of the picture after the scan is unusual.
-#[inline(never)]
 fn clean(scan: &[u8]) -> Option<(Vec<u32>, Vec<usize>)> {
     let mut bytes = Vec::with_capacity(scan.len() + 8);
     let mut starts = vec![0];
@@ -97,82 +93,32 @@ fn shares<const N: usize>(table: &[u16; 64], across: usize, down: usize) -> Box<
     out
 }
 
-/// One block: gives its mean coefficient's difference and its boxes.
+/// The boxes of the next block.
 #[inline(always)]
 fn block<const N: usize>(
-    from: &mut Bits<'_>,
-    (dc, ac, shorts): (&Code, &Code, &Shorts),
+    bits: &mut Bits<'_>,
+    codes: Codes<'_>,
     shares: &[[f32; N]; 64],
     mean: &mut i32,
 ) -> Option<[f32; N]> {
-    // A copy, so that it is held in registers.
-    let mut bits = *from;
-    bits.refill();
-    let word = dc.word(bits.peek_16())?;
-    if word.run != 0 || word.size > 11 {
-        return None;
-    }
-    let (length, size) = (u32::from(word.length), u32::from(word.size));
-    *mean += bits.value(length, size);
-    bits.skip(length + size);
-    if mean.abs() > MAX_MEAN {
-        return None;
-    }
-    let [first, ..] = shares;
-    let mut boxes = first.map(|s| s * *mean as f32);
-    let mut k = 1;
-    while k < 64 {
-        bits.refill();
-        let short = shorts.next(bits.peek_16());
-        if short.length != 0 {
-            bits.skip(u32::from(short.length));
-            k += usize::from(short.run);
-            let Some(share) = shares.get(k) else {
-                *from = bits;
-                return (k >= usize::from(END)).then_some(boxes);
-            };
-            if N > 1 {
-                let value = f32::from(short.value);
-                for (b, s) in boxes.iter_mut().zip(share) {
-                    *b += value * s;
-                }
-            }
-            k += 1;
-            continue;
-        }
-        let word = ac.word(bits.peek_16())?;
-        let (length, size) = (u32::from(word.length), u32::from(word.size));
-        if size == 0 {
-            bits.skip(length);
-            match word.run {
-                15 => k += 16,
-                0 => {
-                    *from = bits;
-                    return Some(boxes);
-                }
-                _ => return None,
-            }
-            continue;
-        }
-        k += usize::from(word.run);
-        let share = shares.get(k)?;
-        if N > 1 {
-            let value = bits.value(length, size) as f32;
+    let mut boxes = [0.0; N];
+    codes.block(bits, mean, |k, value| {
+        // One box is the mean of all.
+        if (N > 1 || k == 0)
+            && let Some(share) = shares.get(k)
+        {
             for (b, s) in boxes.iter_mut().zip(share) {
-                *b += value * s;
+                *b += value as f32 * s;
             }
         }
-        bits.skip(length + size);
-        k += 1;
-    }
-    *from = bits;
-    (k == 64).then_some(boxes)
+    })?;
+    Some(boxes)
 }
 
 /// One component's tables and its row of boxes.
 struct Lane<'a> {
     component: Component,
-    codes: (&'a Code, &'a Code, &'a Shorts),
+    codes: Codes<'a>,
     shares: Shares,
     /// Boxes per block, across and down.
     boxes: (usize, usize),
@@ -227,7 +173,8 @@ fn put(plane: &mut [f32], boxes: &[f32], at: usize, across: usize, line: usize) 
     }
 }
 
-/// Walks through the whole scan. `cells` per block side: 1 or 2. `None` for anything unusual.
+/// Walks through the whole scan, in a function of its own (see the optimiser's arguments in
+/// xtask). `cells` per block side: 1 or 2. `None` for anything unusual.
 #[inline(never)]
 pub fn walk(frame: &Frame, scan: &[u8], cells: usize) -> Option<(Index, Small)> {
     let (words, starts) = clean(scan)?;
@@ -247,15 +194,14 @@ pub fn walk(frame: &Frame, scan: &[u8], cells: usize) -> Option<(Index, Small)> 
     let line = columns * y.across * cells;
     let mut lanes = Vec::with_capacity(3);
     for component in frame.components {
-        let table = frame.quantisation.get(component.quantisation)?.as_ref()?;
-        let (ac, shorts) = frame.ac.get(component.ac)?.as_ref()?;
+        let (codes, table) = frame.written(&component)?;
         let boxes = (
             cells * y.across / component.across,
             cells * y.down / component.down,
         );
         lanes.push(Lane {
             component,
-            codes: (frame.dc.get(component.dc)?.as_ref()?, ac, shorts),
+            codes,
             shares: match boxes.0 * boxes.1 {
                 1 => Shares::One(shares(table, boxes.0, boxes.1)),
                 2..=4 => Shares::Four(shares(table, boxes.0, boxes.1)),

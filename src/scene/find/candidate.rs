@@ -2,6 +2,7 @@
 
 use super::seeds::Seed;
 use crate::colour::order::quantile;
+use crate::colour::root::hypot;
 use crate::scene::grow::features::{Features, Model};
 use crate::scene::grow::radial::{Closed, Fan, How, best_curve, border_between, direction};
 use crate::scene::ring;
@@ -50,7 +51,7 @@ pub fn around(features: &Features, seed: &Seed, colour: &Model, reach: f64) -> O
     let first = best_curve(features, seed.at, colour, limits, &how, &Fan::QUICK);
     // Once more, from the middle of what was found and with the colour inside it.
     let middle = first.middle();
-    let apart = ring::length(middle[0] - seed.at[0], middle[1] - seed.at[1]);
+    let apart = hypot(middle[0] - seed.at[0], middle[1] - seed.at[1]);
     let centre = if first.contains(middle) && apart < 1.2 * seed.radius {
         middle
     } else {
@@ -170,7 +171,7 @@ impl Shape {
             xy += x * y;
             yy += y * y;
         }
-        let root = ring::length(xx - yy, 2.0 * xy);
+        let root = hypot(xx - yy, 2.0 * xy);
         let (large, small) = (xx + yy + root, (xx + yy - root).max(0.0));
         Some(Self {
             area,

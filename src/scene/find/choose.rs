@@ -2,8 +2,8 @@
 
 use super::candidate::Candidate;
 use crate::colour::order::sorted_by_key;
+use crate::colour::root::hypot;
 use crate::scene::grow::radial::direction;
-use crate::scene::ring;
 
 /// Below this a candidate is not taken for a crown.
 const LEAST_LIKELY: f32 = 0.2;
@@ -31,7 +31,7 @@ pub fn choose(mut candidates: Vec<Candidate>) -> Vec<Candidate> {
 pub fn shared(a: &Candidate, b: &Candidate) -> (f64, f64) {
     let reach = |c: &Candidate| c.curve.radii().iter().fold(0.0_f64, |m, r| m.max(*r));
     let [ca, cb] = [a.curve.centre(), b.curve.centre()];
-    if ring::length(ca[0] - cb[0], ca[1] - cb[1]) > reach(a) + reach(b) {
+    if hypot(ca[0] - cb[0], ca[1] - cb[1]) > reach(a) + reach(b) {
         return (0.0, 0.0);
     }
     (within(a, b), within(b, a))

@@ -7,8 +7,8 @@
 //! between it and them.
 
 use crate::colour::order::{quantile, sorted_by_key};
+use crate::colour::root::hypot;
 use crate::scene::grow::features::{Features, Padded};
-use crate::scene::ring;
 
 /// Levels that the picture is cut at, and the same less its own surroundings.
 const LEVELS: [usize; 2] = [9, 7];
@@ -88,7 +88,7 @@ fn at_level(middles: Vec<([f64; 2], f64)>, most: f64, found: &mut Vec<(Seed, f64
             continue;
         }
         let same = found.iter_mut().find(|(s, _)| {
-            let apart = ring::length(s.at[0] - at[0], s.at[1] - at[1]);
+            let apart = hypot(s.at[0] - at[0], s.at[1] - at[1]);
             apart < 0.45 * radius && (0.72..1.4).contains(&(s.radius / radius))
         });
         match same {
@@ -282,7 +282,7 @@ fn middles(peaks: Vec<Peak>) -> Vec<([f64; 2], f64)> {
     for (d, at) in peaks {
         let radius = f64::from(d) / 3.0;
         let free = kept.iter().all(|(k, r)| {
-            let apart = ring::length(k[0] - at[0], k[1] - at[1]);
+            let apart = hypot(k[0] - at[0], k[1] - at[1]);
             apart > (0.85 * r).max(radius)
         });
         if free {

@@ -1,5 +1,6 @@
 //! From a dense curve to an outline with few corners.
 
+use crate::colour::root::hypot;
 use crate::scene::ring;
 
 /// Corners of a crown's outline at most: few enough to drag, enough for its shape.
@@ -45,7 +46,7 @@ fn simplified(curve: &[[f64; 2]], tolerance: f64) -> Vec<[f64; 2]> {
         return Vec::new();
     };
     let farthest_from = |from: &[f64; 2]| {
-        let d = |p: &[f64; 2]| ring::length(p[0] - from[0], p[1] - from[1]);
+        let d = |p: &[f64; 2]| hypot(p[0] - from[0], p[1] - from[1]);
         (0..curve.len())
             .max_by(|a, b| {
                 let at = |i: &usize| curve.get(*i).map_or(0.0, d);
@@ -94,9 +95,9 @@ fn simplified(curve: &[[f64; 2]], tolerance: f64) -> Vec<[f64; 2]> {
 
 fn distance_to_line(p: &[f64; 2], a: &[f64; 2], b: &[f64; 2]) -> f64 {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-    let length = ring::length(dx, dy);
+    let length = hypot(dx, dy);
     if length < 1e-9 {
-        return ring::length(p[0] - a[0], p[1] - a[1]);
+        return hypot(p[0] - a[0], p[1] - a[1]);
     }
     ((p[0] - a[0]) * dy - (p[1] - a[1]) * dx).abs() / length
 }

@@ -11,7 +11,7 @@
 use super::features::{Feature, Features, Model};
 use super::path::closed_path;
 use super::rays::Rays;
-use crate::scene::ring;
+use crate::colour::root::hypot;
 use std::f64::consts::TAU;
 use std::sync::LazyLock;
 
@@ -157,7 +157,7 @@ impl Closed {
         let (dx, dy) = (x - self.centre[0], y - self.centre[1]);
         let angle = libm::atan2(dy, dx).rem_euclid(TAU);
         let i = (angle / TAU * n as f64).round() as usize % n;
-        self.radii.get(i).is_some_and(|r| ring::length(dx, dy) < *r)
+        self.radii.get(i).is_some_and(|r| hypot(dx, dy) < *r)
     }
 }
 

@@ -40,7 +40,7 @@ const QUESTIONS: [Question; 4] = [
     Question {
         key: "photos",
         file: "growth-photos.svg",
-        title: "A case of photos of 1 megapixel, six regions read in each: written, opened",
+        title: "A case of photos of 1 megapixel, all regions read in each: written, opened",
         axis: "photos in the case",
     },
 ];

@@ -43,12 +43,9 @@ pub fn photo(seed: &str, width_px: &str) -> Result<PathBuf> {
 /// Readings of rendered scenes against the colours that they were rendered with.
 pub fn accuracy(args: &[OsString]) -> Result<()> {
     println!("{}\n", crate::machine::description(None));
-    run(
-        cargo()
-            .args(["run", "--release", "-p", "accuracy", "--"])
-            .args(args)
-            .current_dir(repo::root()),
-        AUTHOR,
+    program(
+        "accuracy",
+        args,
         "Read the first error above; it concerns the accuracy measurement.",
     )
 }
@@ -68,13 +65,22 @@ pub fn demo() -> Result<()> {
 
 /// The scene renderer with these words.
 fn render(words: &[&OsStr]) -> Result<()> {
+    program(
+        "scene-render",
+        words,
+        "Read the first error above; it concerns the renderer in tests/render/.",
+    )
+}
+
+/// A program of the workspace, as fast as it gets.
+fn program(package: &str, words: &[impl AsRef<OsStr>], remedy: &str) -> Result<()> {
     run(
         cargo()
-            .args(["run", "--release", "-p", "scene-render", "--"])
+            .args(["run", "--release", "-p", package, "--"])
             .args(words)
             .current_dir(repo::root()),
         AUTHOR,
-        "Read the first error above; it concerns the renderer in tests/render/.",
+        remedy,
     )
 }
 

@@ -1,6 +1,7 @@
 //! The straight-sided outline of a patch.
 
 use crate::colour::order::sorted_by_key;
+use crate::colour::root::hypot;
 use crate::scene::grow::features::Features;
 use crate::scene::ring;
 
@@ -122,7 +123,7 @@ pub fn to_borders(features: &Features, corners: &[[f64; 2]]) -> (Vec<[f64; 2]>, 
         .enumerate()
         .map(|(i, a)| {
             let b = next(i);
-            let length = ring::length(b[0] - a[0], b[1] - a[1]);
+            let length = hypot(b[0] - a[0], b[1] - a[1]);
             all += length;
             if on_frame(*a, b) {
                 sides.frame += length;
@@ -157,7 +158,7 @@ pub fn to_borders(features: &Features, corners: &[[f64; 2]]) -> (Vec<[f64; 2]>, 
             }
             let t = ((c[0] - a[0]) * vy - (c[1] - a[1]) * vx) / cross;
             let meet = [a[0] + t * ux, a[1] + t * uy];
-            let moved = ring::length(meet[0] - old[0], meet[1] - old[1]);
+            let moved = hypot(meet[0] - old[0], meet[1] - old[1]);
             let meet = if moved < 12.0 { meet } else { old };
             [meet[0].clamp(-0.5, w - 0.5), meet[1].clamp(-0.5, h - 0.5)]
         })
@@ -179,7 +180,7 @@ const LEAST_STEP: f32 = 0.0009;
 /// A line through the steepest places near a side.
 fn fitted(features: &Features, a: [f64; 2], b: [f64; 2]) -> Side {
     let (dx, dy) = (b[0] - a[0], b[1] - a[1]);
-    let length = ring::length(dx, dy);
+    let length = hypot(dx, dy);
     let none = |support: f64, step: f64| Side {
         line: None,
         support,

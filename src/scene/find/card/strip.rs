@@ -3,6 +3,7 @@
 
 use super::Piece;
 use crate::colour::order::insertion_sort;
+use crate::colour::root::hypot;
 use crate::scene::ring;
 
 /// Patches joined at most.
@@ -78,6 +79,6 @@ fn joined(parts: &[Piece], group: &[usize], with: usize, pairs: &[Option<bool>])
 /// The least distance between corners of two hulls.
 fn distance(a: &[[f64; 2]], b: &[[f64; 2]]) -> f64 {
     a.iter()
-        .flat_map(|p| b.iter().map(|q| ring::length(p[0] - q[0], p[1] - q[1])))
+        .flat_map(|p| b.iter().map(|q| hypot(p[0] - q[0], p[1] - q[1])))
         .fold(f64::INFINITY, f64::min)
 }

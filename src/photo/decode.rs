@@ -13,9 +13,15 @@ use image::{ColorType, ImageDecoder, ImageError, Limits};
 use std::io::Cursor;
 
 /// Pixels that are taken on.
-pub const MAX_PIXELS: u64 = 100_000_000;
+///
+/// A search for crashes, whose build is several times slower, keeps to small pictures.
+pub const MAX_PIXELS: u64 = if cfg!(fuzzing) {
+    2_000_000
+} else {
+    100_000_000
+};
 /// Decoded bytes that are taken on.
-pub const MAX_DECODED_BYTES: u64 = 400 << 20;
+pub const MAX_DECODED_BYTES: u64 = if cfg!(fuzzing) { 16 << 20 } else { 400 << 20 };
 /// Smallest side.
 const MIN_SIDE_PX: u32 = 16;
 /// Largest ICC profile looked at.

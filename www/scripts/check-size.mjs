@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { gzipSync } from 'node:zlib';
 
 const LIMITS = {
-  first: { bytes: 120 * 1024, what: 'first screen and reading' },
+  first: { bytes: 121 * 1024, what: 'first screen and reading' },
   all: { bytes: 200 * 1024, what: 'the whole page in one language' },
 };
 const dist = new URL(process.env.TABSIDE_DIST ?? "../dist/", import.meta.url);

@@ -15,6 +15,8 @@ import { startPlanPictures } from './state/stains/plan_pictures';
 import { startPlanning } from './state/stains/planning';
 import { startTray } from './state/tray/reports';
 import { fetchLater } from './views/later';
+import { showPlain } from './views/plain';
+import { Safety } from './views/safety';
 import './styles/index.css';
 
 startSurround();
@@ -34,5 +36,6 @@ startPlanning();
 startPlanPictures();
 startMaps();
 await restoreCases();
-render(<App />, document.getElementById('page')!);
+showPlain();
+render(<Safety><App /></Safety>, document.getElementById('page')!);
 fetchLater(() => Promise.all([fetchLanguages(), restoreCases(Infinity)]).then(() => {}));

@@ -2,7 +2,7 @@
 
 use crate::fail::{Failure, Result, YOU};
 use crate::serve::DEFAULT_PORT;
-use crate::{bench, dist, outside, serve, setup, single, tidy};
+use crate::{bench, dist, fuzz, mutants, outside, serve, setup, single, supply, tidy};
 use lexopt::prelude::*;
 use std::ffi::OsString;
 use std::path::PathBuf;
@@ -39,11 +39,30 @@ const COMMANDS: &[(&str, &str)] = &[
         "have what the program writes read by programs of others",
     ),
     ("setup", "install what is missing, and nothing else"),
+    (
+        "supply [--write]",
+        "check licences, versions and sources of everything by others; --write lists what is shipped \
+         again (xtask/DEPENDENCIES.md)",
+    ),
+    (
+        "reproduce",
+        "build the page twice, from two clean checkouts, and compare every file",
+    ),
     ("tidy", "check the rules for modules and files"),
     (
         "bench [PART…] [--page DIR] [--write FILE]",
         "measure speed, memory and sizes; parts: photo, page, case, colour, growth, native (default: \
          all); --page takes a built page, --write keeps tables and charts (benches/RESULTS.md)",
+    ),
+    (
+        "fuzz [DOOR…] [--seconds N] [--executions N] [--address]",
+        "search every way in for crashes, hangs and memory with libFuzzer (20 minutes or 10 million \
+         executions each); --address with the address sanitizer (a nightly Rust)",
+    ),
+    (
+        "mutants [MODULE…] [--sample N]",
+        "change the code of colour, light, reading and stain in one place after another, see whether a \
+         test fails, and print the score; --sample takes every Nth change",
     ),
     (
         "accuracy [ARGS…]",
@@ -117,6 +136,22 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
             }
             ("bench", Long("page")) => options.bench.page = Some(path(&mut args, "--page")?),
             ("bench", Long("write")) => options.bench.write = Some(path(&mut args, "--write")?),
+            ("fuzz", Value(door)) => options.fuzz.doors.push(door.to_string_lossy().into_owned()),
+            ("fuzz", Long("seconds")) => options.fuzz.seconds = number(&mut args, "--seconds")?,
+            ("fuzz", Long("executions")) => {
+                options.fuzz.executions = number(&mut args, "--executions")?;
+            }
+            ("fuzz", Long("address")) => options.fuzz.address = true,
+            ("mutants", Value(module)) => {
+                options
+                    .mutants
+                    .modules
+                    .push(module.to_string_lossy().into_owned());
+            }
+            ("mutants", Long("sample")) => {
+                options.mutants.sample = number(&mut args, "--sample")?;
+            }
+            ("supply", Long("write")) => options.write = true,
             ("dist", Long("out")) => options.out = Some(path(&mut args, "--out")?),
             (_, other) => return Err(usage(&format!("{name}: {}", other.unexpected()))),
         }
@@ -126,8 +161,11 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
         no_open,
         fast,
         single,
+        write,
         out,
         bench: asked,
+        fuzz: search,
+        mutants: changes,
     } = options;
     Ok(match name.as_str() {
         "help" => Command::Help,
@@ -137,6 +175,11 @@ fn command(mut args: lexopt::Parser) -> Result<Command> {
         "dist" => Command::Run(Box::new(move || dist::run(out))),
         "outside" => Command::Run(Box::new(|| outside::run().map(|line| println!("{line}")))),
         "setup" => Command::Run(Box::new(setup::run)),
+        "supply" if write => Command::Run(Box::new(supply::write)),
+        "supply" => Command::Run(Box::new(|| supply::run().map(|line| println!("{line}")))),
+        "reproduce" => Command::Run(Box::new(supply::reproduce::run)),
+        "fuzz" => Command::Run(Box::new(move || fuzz::run(&search))),
+        "mutants" => Command::Run(Box::new(move || mutants::run(&changes))),
         "tidy" => Command::Run(Box::new(|| tidy::run().map(|line| println!("{line}")))),
         "bench" => Command::Run(Box::new(move || bench::bench(&asked))),
         "demo" => Command::Run(Box::new(bench::demo)),
@@ -149,8 +192,11 @@ struct Options {
     no_open: bool,
     fast: bool,
     single: bool,
+    write: bool,
     out: Option<PathBuf>,
     bench: bench::Asked,
+    fuzz: fuzz::Asked,
+    mutants: mutants::Asked,
 }
 
 impl Default for Options {
@@ -160,8 +206,11 @@ impl Default for Options {
             no_open: false,
             fast: false,
             single: false,
+            write: false,
             out: None,
             bench: bench::Asked::default(),
+            fuzz: fuzz::Asked::default(),
+            mutants: mutants::Asked::default(),
         }
     }
 }
@@ -169,6 +218,15 @@ impl Default for Options {
 fn path(args: &mut lexopt::Parser, option: &str) -> Result<PathBuf> {
     let value = args.value().map_err(|e| usage(&format!("{option}: {e}")))?;
     Ok(PathBuf::from(value))
+}
+
+fn number<T: std::str::FromStr<Err: std::error::Error + Send + Sync + 'static>>(
+    args: &mut lexopt::Parser,
+    option: &str,
+) -> Result<T> {
+    args.value()
+        .and_then(|value| value.parse())
+        .map_err(|e| usage(&format!("{option}: {e}")))
 }
 
 fn usage(what: &str) -> Failure {
@@ -232,6 +290,7 @@ mod tests {
             &["dist", "--single"][..],
             &["dist", "--single", "--out", "x"],
             &["dist", "--out", "x"],
+            &["supply", "--write"],
         ] {
             assert!(matches!(parsed(args), Ok(Command::Run(_))), "{args:?}");
         }

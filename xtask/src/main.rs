@@ -7,7 +7,9 @@ mod bench;
 mod cli;
 mod dist;
 mod fail;
+mod fuzz;
 mod machine;
+mod mutants;
 mod outside;
 mod page;
 mod process;
@@ -18,6 +20,7 @@ mod setup;
 mod single;
 mod size;
 mod stamp;
+mod supply;
 mod test;
 #[cfg(test)]
 mod testing;

@@ -2,7 +2,7 @@
 //! page loads only when it is wanted, into `www/pkg/case`; then the page into `www/dist`.
 
 use crate::fail::{AUTHOR, Failure, MAINTAINER, Result};
-use crate::process::{npm, output, run};
+use crate::process::{cargo_home, npm, output, run};
 use crate::setup::{Tools, WASM_TARGET, clone_lock};
 use crate::{process, repo, stamp};
 use std::ffi::OsString;
@@ -22,7 +22,7 @@ pub struct Module {
     /// The build profile in Cargo.toml.
     profile: &'static str,
     /// The features it is built with. The default ones are those of the command line.
-    features: &'static [&'static str],
+    pub features: &'static [&'static str],
 }
 
 /// Reads photos; the first screen waits for it.
@@ -91,7 +91,7 @@ pub fn build_bench(tools: &Tools) -> Result<PathBuf> {
 }
 
 fn build_module(tools: &Tools, module: &Module, scratch: &str, pkg: &Path) -> Result<()> {
-    let raw = repo::scratch().join("pkg").join(scratch);
+    let raw = raw_folder(scratch);
     fs::create_dir_all(&raw).map_err(|e| Failure::file("create", &raw, &e))?;
     run(
         &mut wasm_pack_command(tools, module, &raw)?,
@@ -100,6 +100,15 @@ fn build_module(tools: &Tools, module: &Module, scratch: &str, pkg: &Path) -> Re
          xtask test --fast` checks that too.",
     )?;
     optimise(module.name, &raw, pkg)
+}
+
+fn raw_folder(scratch: &str) -> PathBuf {
+    repo::scratch().join("pkg").join(scratch)
+}
+
+/// A module as the compiler left it: with the names of its functions.
+pub fn raw_module(module: &Module) -> PathBuf {
+    raw_folder(module.name).join(format!("{}_bg.wasm", module.name))
 }
 
 fn wasm_pack_command(tools: &Tools, module: &Module, out: &Path) -> Result<Command> {
@@ -128,9 +137,33 @@ fn wasm_pack_command(tools: &Tools, module: &Module, out: &Path) -> Result<Comma
         .arg(".")
         .arg("--")
         .args(module.features)
+        .args(["--config", &remapped(&sources_of_crates())])
         .env("PATH", path_starting_with(tools.wasm_bindgen.parent())?);
     for_wasm(&mut command);
     Ok(command)
+}
+
+/// A setting of cargo's, added to the flags of .cargo/config.toml: where crates of others lie on this
+/// machine stands in none of what is built, so that every machine builds the same.
+fn remapped(folders: &[PathBuf]) -> String {
+    let flags: Vec<String> = folders
+        .iter()
+        .map(|folder| format!("'--remap-path-prefix={}=crates'", folder.display()))
+        .collect();
+    format!("target.{WASM_TARGET}.rustflags = [{}]", flags.join(", "))
+}
+
+/// The folders that cargo unpacks crates into, one for each registry.
+fn sources_of_crates() -> Vec<PathBuf> {
+    let sources = cargo_home(&|name| std::env::var_os(name))
+        .unwrap_or_default()
+        .join("registry")
+        .join("src");
+    let mut folders: Vec<PathBuf> = fs::read_dir(sources)
+        .map(|entries| entries.filter_map(|e| Some(e.ok()?.path())).collect())
+        .unwrap_or_default();
+    folders.sort();
+    folders
 }
 
 /// The compiler flags for WebAssembly stand in .cargo/config.toml, and flags in the environment
@@ -265,6 +298,16 @@ mod tests {
         let written = fs::metadata(&to).unwrap().modified().unwrap();
         copy_if_different(&from, &to).unwrap();
         assert_eq!(fs::metadata(&to).unwrap().modified().unwrap(), written);
+    }
+
+    #[test]
+    fn folders_of_this_machine_are_named_by_another_word() {
+        let setting = remapped(&["/home/x/src/a".into(), "/home/x/src/b".into()]);
+        assert_eq!(
+            setting,
+            "target.wasm32-unknown-unknown.rustflags = \
+             ['--remap-path-prefix=/home/x/src/a=crates', '--remap-path-prefix=/home/x/src/b=crates']"
+        );
     }
 
     #[test]

@@ -1,13 +1,22 @@
 //! Running other programs: shown before they run, explained when they fail.
 
 use crate::fail::{Failure, Result, YOU};
+use std::ffi::OsString;
 use std::io::{ErrorKind, Write};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
 /// Cargo, the one that started this program.
 pub fn cargo() -> Command {
     Command::new(std::env::var_os("CARGO").unwrap_or_else(|| "cargo".into()))
+}
+
+/// Cargo's own folder.
+pub fn cargo_home(var: &dyn Fn(&str) -> Option<OsString>) -> Option<PathBuf> {
+    let folder = |name: &str| var(name).filter(|v| !v.is_empty()).map(PathBuf::from);
+    folder("CARGO_HOME").or_else(|| {
+        folder(if cfg!(windows) { "USERPROFILE" } else { "HOME" }).map(|home| home.join(".cargo"))
+    })
 }
 
 /// npm, which is a script on Windows.
@@ -94,6 +103,13 @@ mod tests {
         let mut command = Command::new("/somewhere/bin/wasm-pack");
         command.args(["build", "--out-dir", "a folder"]);
         assert_eq!(shown(&command), "wasm-pack build --out-dir \"a folder\"");
+    }
+
+    #[test]
+    fn cargos_folder_is_where_it_is_told() {
+        let home = cargo_home(&|name| (name == "CARGO_HOME").then(|| "/c".into()));
+        assert_eq!(home, Some(PathBuf::from("/c")));
+        assert_eq!(cargo_home(&|_| None), None);
     }
 
     #[test]

@@ -7,7 +7,7 @@ use crate::server::Server;
 use crate::setup::browser::VARIABLE;
 use crate::setup::engines::{self, FIREFOX_VARIABLE};
 use crate::setup::{self, Engines, Tools};
-use crate::{machine, outside, page, process, repo, size, tidy};
+use crate::{machine, outside, page, process, repo, size, supply, tidy};
 use std::fmt::Write as _;
 use std::process::{Command, ExitCode};
 use std::time::{Duration, Instant};
@@ -32,6 +32,7 @@ const STEPS: &[Step] = &[
     step("set-up", set_up),
     step("format", format),
     step("tidy", |_| tidy::run().map(Some)),
+    step("supply chain", |_| supply::run().map(Some)),
     step("lints, native", lints_native),
     step("lints, WebAssembly", lints_wasm),
     step("tests, native", tests_native),

@@ -162,11 +162,28 @@ fn code(check: &LightCheck) -> Result<String> {
         .ok_or_else(|| Error::internal("a light check has no word."))
 }
 
-/// Text within quotes, on one line.
+/// Text within quotes, on one line. What begins like a formula of a spreadsheet gets an apostrophe
+/// before it: quotes do not keep one from being run.
 fn word(text: &str) -> String {
-    text.chars()
-        .filter(|c| !c.is_control())
+    let text: String = text
+        .chars()
+        .filter(|c| !hidden(*c))
         .map(|c| if c == '"' { '\'' } else { c })
         .take(200)
-        .collect()
+        .collect();
+    if text
+        .trim_start()
+        .starts_with(['=', '+', '-', '@', '＝', '＋', '－', '＠'])
+    {
+        format!("'{text}")
+    } else {
+        text
+    }
+}
+
+/// Signs that turn around what stands beside them, or that nobody sees. Joiners stay: scripts need
+/// them.
+fn hidden(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{200b}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }

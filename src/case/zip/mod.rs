@@ -66,6 +66,25 @@ pub fn is_photo(name: &str) -> bool {
         && stem.is_some_and(|s| s.bytes().any(|b| b.is_ascii_alphanumeric()))
         && !file.starts_with(['.', '-'])
         && !file.contains("..")
+        && !is_device(file)
+}
+
+/// What stands for a device on some systems, whatever follows its first dot: unpacked there, it
+/// would not become a file.
+fn is_device(file: &str) -> bool {
+    let stem = file.split('.').next().unwrap_or_default();
+    let numbered = |name: &str| {
+        stem.len() == 4
+            && stem
+                .get(..3)
+                .is_some_and(|start| start.eq_ignore_ascii_case(name))
+            && stem.ends_with(|c: char| c.is_ascii_digit())
+    };
+    ["con", "prn", "aux", "nul"]
+        .iter()
+        .any(|name| stem.eq_ignore_ascii_case(name))
+        || numbered("com")
+        || numbered("lpt")
 }
 
 /// The largest a part of this name may be.

@@ -61,7 +61,9 @@ pub fn scrub_png(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
 /// Whether a chunk's checksum is right.
 fn is_sound(chunk: &[u8]) -> bool {
     let parts = chunk.get(4..).and_then(|c| c.split_last_chunk::<4>());
-    parts.is_some_and(|(content, sum)| crc32fast::hash(content).to_be_bytes() == *sum)
+    let right = |(content, sum): (&[u8], &[u8; 4])| crc32fast::hash(content).to_be_bytes() == *sum;
+    // In a search for crashes the decoder takes any sum for right.
+    parts.is_some_and(right) || cfg!(fuzzing)
 }
 
 /// Frees a WebP file; `None` when it breaks off.

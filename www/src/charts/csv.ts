@@ -3,6 +3,7 @@
  * Colours are L*a*b* under D65, 2° observer. What may not be trusted gives its reason in place of numbers.
  */
 import { ZONES, type LightCheck, type Report, type Scene } from '../engine/types';
+import { plain } from '../views/plain';
 import { words } from '../words';
 
 const ABOUT = ['photo', 'outline', 'kind', 'name', 'zone'];
@@ -15,11 +16,15 @@ const FURTHER = ['no_numbers_because', 'untrusted', 'light_checks', 'guide', 'pr
 type Cell = string | number | undefined;
 type Row = readonly Cell[];
 
+/**
+ * A leading sign or formula mark must not be run by a spreadsheet; nor one that begins a cell only for
+ * a spreadsheet that parts rows elsewhere, as it does where the comma is the decimal sign.
+ */
+const guarded = (text: string): string => text.replace(/^\s*[\t\r\n]\s*/, '').replace(/(^|[;|\t\r\n])((?:[^\S\t\r\n]|")*)(?=[=+\-@＝＋－＠])/gu, "$1'$2");
+
 const cell = (value: Cell): string => {
-  const text = value === undefined ? '' : String(value);
-  // A leading sign or formula mark must not be run by a spreadsheet.
-  const safe = typeof value === 'string' && /^\s*[=+\-@\t\r]/.test(text) ? `'${text}` : text;
-  return /[",\r\n]/.test(safe) ? `"${safe.replaceAll('"', '""')}"` : safe;
+  const text = value === undefined ? '' : typeof value === 'string' ? guarded(plain(value)) : String(value);
+  return /[",;\t\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text;
 };
 
 const rounded = (value: number | undefined, digits: number): number | undefined =>

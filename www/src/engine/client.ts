@@ -3,7 +3,7 @@
  * call that already runs ends the worker; a new one takes its place.
  */
 import type { Phase, Reply } from '../worker/protocol';
-import { EngineError } from './types';
+import { EngineError, type Fault } from './types';
 
 /** The reader of the photo that is looked at, and the one that helps with the others. */
 export type Lane = 'front' | 'helper';
@@ -93,15 +93,29 @@ export class WorkerClient<C extends AnyCalls<C>> {
     if (this.#worker) return this.#worker;
     const worker = this.makeWorker();
     worker.onmessage = (event) => this.#receive(event.data);
-    worker.onerror = (event) => this.#finish((job) => job.reject(new EngineError('internal', event.message)), true);
+    // A script that did not come leaves no message.
+    worker.onerror = ({ message }) => this.#lose(message ? 'broken' : 'unstarted', message);
     return (this.#worker = worker);
   }
 
+  /** The worker is of no use any more. */
+  #lose(fault: Fault, message: string): void {
+    this.#finish((job) => job.reject(new EngineError('internal', message, fault)), true);
+  }
+
+  /** Browsers that end a worker, for its memory, say nothing; but then its lock is free. */
+  #watch(lock: string): void {
+    const worker = this.#worker;
+    const free = () => worker === this.#worker && this.#lose('ended', 'ended');
+    void navigator.locks.request(lock, free).catch(() => {});
+  }
+
   #receive(reply: Reply): void {
+    if (reply.kind === 'alive') return this.#watch(reply.lock);
     if (reply.id !== this.#running?.id) return;
     if (reply.kind === 'phase') this.#running.options.onPhase?.(reply.phase);
     else if (reply.kind === 'value') this.#finish((job) => job.resolve(reply.value));
-    else this.#finish((job) => job.reject(new EngineError(reply.error.kind, reply.error.message)), reply.broken);
+    else this.#finish((job) => job.reject(new EngineError(reply.error.kind, reply.error.message, reply.error.fault)), reply.broken);
   }
 
   #finish(settle: (job: Job) => void, restart = false): void {

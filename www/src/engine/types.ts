@@ -52,12 +52,16 @@ export interface Report extends Omit<stated.Report, 'scene'> {
 /** Who can act on an error. */
 export type ErrorKind = stated.EngineError['kind'];
 
-/** An error from the engine, with its own words. */
+/** What befell the program itself: the browser ended it, it never began, it got no memory, it broke down at its work. */
+export type Fault = 'ended' | 'unstarted' | 'memory' | 'broken';
+
+/** An error from the engine, with its own words; of a fault the page tells in words of its own. */
 export class EngineError extends Error {
   override readonly name = 'EngineError';
   constructor(
     readonly kind: ErrorKind,
     message: string,
+    readonly fault?: Fault,
   ) {
     super(message);
   }

@@ -11,6 +11,8 @@ const SECOND_MS = 1000;
 const startedAt = signal<number | null>(null);
 const stoppedAt = signal<number | null>(null);
 const now = signal(0);
+/** By the page's own clock, which nobody sets back, and which rests while a device sleeps. */
+let begunAt = 0;
 let timer: ReturnType<typeof setTimeout> | undefined;
 
 export type ClockState = 'ready' | 'running' | 'stopped';
@@ -26,18 +28,22 @@ export const dried = computed(() => elapsedMs.value >= WARN_AFTER_MS);
 export function tick(): void {
   clearTimeout(timer);
   if (clockState.peek() !== 'running') return;
-  now.value = Date.now();
+  now.value = timeNow();
   timer = setTimeout(tick, SECOND_MS - (elapsedMs.peek() % SECOND_MS));
 }
+
+/** By the system's clock, unless that was set back. */
+const timeNow = (): number => Math.max(Date.now(), (startedAt.peek() ?? 0) + performance.now() - begunAt);
 
 export function startClock(): void {
   stoppedAt.value = null;
   startedAt.value = Date.now();
+  begunAt = performance.now();
   tick();
 }
 
 export function stopClock(): void {
-  if (clockState.peek() === 'running') stoppedAt.value = Date.now();
+  if (clockState.peek() === 'running') stoppedAt.value = timeNow();
   tick();
 }
 

@@ -26,6 +26,8 @@ async function decode(file: Blob, name: string): Promise<OpenPhoto | null> {
   return whileBusy(words.busy.opening(name), async (signal, onPhase) => {
     const photo = await desk.open(file, name, { signal, onPhase, tooLarge: words.errors.fileTooLarge });
     await previews.load(photo, { signal, onPhase });
+    // The program did not begin with the page; now it runs.
+    if (!defaultGuide.peek()) void desk.defaultGuide().then((found) => (defaultGuide.value = found), () => {});
     return photo;
   });
 }

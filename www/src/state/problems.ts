@@ -15,6 +15,10 @@ export function report(context: string, error: unknown, also = '', fileAdvice = 
 
 /** What happened and what to do about it. */
 export function describe(error: unknown, fileAdvice = words.errors.fileAdvice): { text: string; advice: string } {
+  if (error instanceof EngineError && error.fault) {
+    const { faults, faultAdvice, internalAdvice } = words.errors;
+    return { text: faults[error.fault], advice: error.fault === 'broken' ? internalAdvice : faultAdvice.texts[error.fault] };
+  }
   // The engine's own words say what to do; only after its own fault the page must.
   if (error instanceof AbsentError) return { text: words.errors.absent, advice: words.errors.absentAdvice };
   if (error instanceof EngineError) return { text: engineWords(error.message), advice: error.kind === 'internal' ? words.errors.internalAdvice : '' };

@@ -1,7 +1,7 @@
 /** The report that belongs to the document: asked for on every change, only the newest kept. */
 import { computed, effect, signal, untracked } from '@preact/signals';
 import { desk } from '../engine/instance';
-import type { Report } from '../engine/types';
+import { EngineError, type Report } from '../engine/types';
 import { words } from '../words';
 import { doc } from './desk';
 import { readAlike, type Doc } from './doc';
@@ -34,17 +34,21 @@ const read = latestOnly<Doc>(async (wanted) => {
     const report = await whileBusy(words.busy.reading, (signal, onPhase) => desk.read({ ...wanted, photo }, { signal, onPhase }));
     if (doc.value.photo !== photo) return;
     reading.value = report && { doc: wanted, report };
-    readingProblem.value = report ? null : { title: words.errors.readingCancelled, text: '', advice: words.errors.readAgain };
+    readingProblem.value = report ? null : { title: words.errors.readingCancelled, text: '', advice: words.errors.readAgain, again: true };
   } catch (error) {
     if (toRead.value !== wanted) return;
     reading.value = null;
-    readingProblem.value = { title: words.errors.readingFailed, ...describe(error) };
+    readingProblem.value = { title: words.errors.readingFailed, ...describe(error), again: error instanceof EngineError && error.fault !== undefined };
   }
   if (toRead.value === wanted) readingPending.value = false;
 });
 
+/** Counts up to have the same read once more: what failed may pass. */
+export const readOnceMore = signal(0);
+
 export function startReading(): () => void {
   return effect(() => {
+    void readOnceMore.value;
     const wanted = toRead.value;
     if (wanted.photo !== reading.peek()?.doc.photo) reading.value = null;
     readingProblem.value = null;

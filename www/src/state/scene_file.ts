@@ -4,6 +4,7 @@ import type { Card, Guide, Lab, PairTransform, Point, Region, Scene } from '../e
 
 const MAX_REGIONS = 200;
 const MAX_POINTS = 5000;
+const PARTS = ['card', 'second_card', 'regions', 'cross_polarised', 'pair_transform'];
 const KINDS: readonly unknown[] = ['tooth', 'restoration', 'tab'];
 
 export class FileError extends Error {}
@@ -12,7 +13,10 @@ export const sceneToJson = (scene: Scene): string => `${JSON.stringify(scene, nu
 
 /** Throws a `FileError` whose message says which part is wrong. */
 export function sceneFromJson(text: string): Scene {
-  const { card, second_card, regions, cross_polarised, pair_transform } = record(parsed(text), 'scene');
+  const found = record(parsed(text), 'scene');
+  // Something else saved as JSON must not take the outlines away.
+  if (Object.keys(found).length > 0 && !PARTS.some((part) => part in found)) throw new FileError('scene');
+  const { card, second_card, regions, cross_polarised, pair_transform } = found;
   const list = array(regions ?? [], MAX_REGIONS, 'regions').map(region);
   if (new Set(list.map((r) => r.id)).size < list.length) throw new FileError('id');
   return {

@@ -29,6 +29,8 @@ export interface Problem {
   title: string;
   text: string;
   advice: string;
+  /** The same may go well once more. */
+  again?: boolean;
 }
 
 /** The problem on show; what was open stays open beside it. */

@@ -1,7 +1,7 @@
 /** Everything that is said about the photo: checks, sheet, ladder, numbers, outlines. */
 import { momentText } from '../charts/format';
 import { photo, scene } from '../state/desk';
-import { reading, readingPending, readingProblem } from '../state/reading';
+import { reading, readingPending, readingProblem, readOnceMore } from '../state/reading';
 import { mayAsk } from '../state/tray/retake_model';
 import { cardMissing, nothingTrusted, photoRetake, sheet } from '../state/sheet';
 import { shapesOf } from '../state/shapes';
@@ -47,6 +47,11 @@ function Result() {
         <strong>{why.title}</strong>
         <p>{why.text}</p>
         <div class="now-buttons">
+          {readingProblem.value?.again && (
+            <button type="button" onClick={() => readOnceMore.value++}>
+              {words.errors.once}
+            </button>
+          )}
           <button type="button" onClick={pickPhoto}>
             {words.menu.open}
           </button>

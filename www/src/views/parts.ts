@@ -25,3 +25,4 @@ export { PracticeView } from './practice/practice';
 export { NewVersion } from './privacy_version';
 export { SwatchesView } from './swatches/swatches';
 export { Tour } from './tour';
+export { Undrawn } from './undrawn';

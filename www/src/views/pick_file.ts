@@ -1,3 +1,5 @@
+import { plain } from './plain';
+
 /** Asks for a file through the browser's own chooser. */
 export const pickFile = (options: { accept: string; camera?: boolean }, use: (file: File) => void): void => pickFiles(options, ([file]) => file && use(file));
 
@@ -32,13 +34,20 @@ export function saveBlob(name: string, file: Blob): void {
   const url = URL.createObjectURL(file);
   const link = document.createElement('a');
   link.href = url;
-  link.download = name;
+  link.download = writable(name);
   link.click();
   setTimeout(() => URL.revokeObjectURL(url), 10_000);
 }
 
-/** What a file can be called on any system. */
-export const fileNameOf = (text: string): string => text.replace(/[\\/:*?"<>|\u0000-\u001f]/g, '-').trim();
+/**
+ * Without what no system takes in a name, and what would make it another place, or a device: some systems
+ * know those by these words, whatever follows the first dot.
+ */
+const writable = (text: string): string =>
+  plain(text.replace(/[\\/:*?"<>|\0-\x1f\p{Cs}]/gu, '-')).replace(/^[.\s~]+|[.\s]+$/g, '').replace(/^(con|prn|aux|nul|com\d|lpt\d)(?=\s*(\.|$))/i, '$1-');
+
+/** What a file can be called on any system; its ending comes behind. */
+export const fileNameOf = (text: string): string => writable([...writable(text)].slice(0, 100).join(''));
 
 /** What belongs to a photo is called after it. */
-export const photoBase = (photo: { readonly name: string } | null): string => (photo?.name ?? 'tabside').replace(/\.[^.]+$/, '');
+export const photoBase = (photo: { readonly name: string } | null): string => (photo && fileNameOf(photo.name.replace(/\.[^.]+$/, ''))) || 'tabside';

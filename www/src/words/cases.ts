@@ -87,6 +87,12 @@ export const cases = {
   damagedAdvice: 'If you saved it as a file, open that.',
   overtaken: (name: string) => `${name} was changed in another window as well.`,
   overtakenText: (copy: string) => `Nothing is lost: what is in this window goes on as a case of its own, ${copy}.`,
+  undrawn: {
+    title: 'The page cannot show this case.',
+    text: 'What is kept on this device stays as it is. Load the page again; if this comes back, begin without this case. It stays in the list of cases.',
+    again: 'Load again',
+    aside: 'Begin without this case',
+  },
   trouble: {
     title: {
       texts: {

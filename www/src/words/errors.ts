@@ -29,6 +29,20 @@ export const errors = {
   absent: 'The photo itself is not in this case, only its outlines and numbers.',
   absentAdvice: 'Ask the sender for the case with its photos to read it again.',
   internalAdvice: 'Your file is unchanged. Load the page again if this keeps happening.',
+  faults: {
+    ended: 'The browser ended the program, as it does when memory is short.',
+    unstarted: 'The program did not come whole from its server.',
+    memory: 'The browser gave the program no more memory.',
+    broken: 'The program broke down at this.',
+  },
+  faultAdvice: {
+    texts: {
+      ended: 'What was open is still here. Do it once more.',
+      unstarted: 'Load the page again while its server can be reached.',
+      memory: 'What was open is still here. Close other windows, or open a smaller copy of the photo.',
+    },
+  },
+  once: 'Once more',
   outlineByHand: 'You can also place it by numbers and drag it into shape.',
   swatchesAdvice: 'Choose a file of swatches that was saved here, or a part of it.',
   fileAdvice: 'Choose a file that was saved here, or mark the photo again.',

@@ -6,7 +6,7 @@ import { serve, type Told } from './serve';
 const loaded = init();
 const engine = loaded.then(() => new Engine());
 
-serve<CallName>(engine, async (call, args, told) => run(await engine, call, args, told));
+serve<CallName>(engine.then(() => loaded), async (call, args, told) => run(await engine, call, args, told));
 
 async function run(engine: Engine, call: CallName, args: unknown[], told: Told): Promise<unknown> {
   if (call === 'open') {

@@ -1,6 +1,6 @@
 /** What crosses between the page and the worker: requests one way, replies and phases the other. */
 import type {
-  Difference, ErrorKind, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction,
+  Difference, ErrorKind, Fault, FittedBook, Found, FoundRegion, Guide, Opened, Pass, PassReview, Patch, Plan, PlanRequest, Point, PracticeRequest, PracticeScore, Prediction,
   PredictRequest, Preview, ReadOptions, Rect, Report, Scene, StatedScene, SwatchBook, UnfiredLook, UnfiredRequest, ZonePlan,
 } from '../engine/types';
 
@@ -64,9 +64,11 @@ export interface Request<Name extends string = CallName> {
 }
 
 export type Reply =
+  /** Held by the worker as long as it lives. */
+  | { id: 0; kind: 'alive'; lock: string }
   | { id: number; kind: 'phase'; phase: Phase }
   | { id: number; kind: 'value'; value: unknown }
-  | { id: number; kind: 'error'; error: { kind: ErrorKind; message: string }; broken: boolean };
+  | { id: number; kind: 'error'; error: { kind: ErrorKind; message: string; fault?: Fault }; broken: boolean };
 
 /** What the worker is busy with inside one call. */
 export type Phase = 'loading-program' | 'reading-file' | 'decoding' | 'working';

@@ -25,6 +25,15 @@ use tool::Tool;
 /// Builds the core for the page. wasm-bindgen's own version follows Cargo.lock.
 const WASM_PACK_VERSION: &str = "0.15.1";
 
+/// Checks licences, versions and sources of crates; for `cargo xtask supply`.
+const CARGO_DENY_VERSION: &str = "0.20.2";
+
+/// Builds the doors for libFuzzer; for `cargo xtask fuzz`.
+const CARGO_FUZZ_VERSION: &str = "0.13.2";
+
+/// Changes the code and sees whether a test fails; for `cargo xtask mutants`.
+const CARGO_MUTANTS_VERSION: &str = "27.1.0";
+
 /// The tools that build the page.
 #[derive(Debug, Clone)]
 pub struct Tools {
@@ -63,6 +72,49 @@ pub fn for_page() -> Result<Tools> {
         cache.join("tools").display()
     );
     Ok(tools)
+}
+
+/// The page's packages alone.
+pub fn page_packages() -> Result<()> {
+    node::check()?;
+    let _lock = clone_lock()?;
+    node::ensure_packages()
+}
+
+/// The cargo-fuzz program.
+pub fn cargo_fuzz() -> Result<PathBuf> {
+    let tool = Tool {
+        package: "cargo-fuzz",
+        program: "cargo-fuzz",
+        version: CARGO_FUZZ_VERSION.to_owned(),
+        estimate: "about 1 minute on two cores",
+    };
+    let cargo = crate::process::cargo();
+    tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))
+}
+
+/// The cargo-mutants program.
+pub fn cargo_mutants() -> Result<PathBuf> {
+    let tool = Tool {
+        package: "cargo-mutants",
+        program: "cargo-mutants",
+        version: CARGO_MUTANTS_VERSION.to_owned(),
+        estimate: "about 2 minutes on two cores",
+    };
+    let cargo = crate::process::cargo();
+    tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))
+}
+
+/// The cargo-deny program.
+pub fn cargo_deny() -> Result<PathBuf> {
+    let tool = Tool {
+        package: "cargo-deny",
+        program: "cargo-deny",
+        version: CARGO_DENY_VERSION.to_owned(),
+        estimate: "6 to 11 minutes on two cores",
+    };
+    let cargo = crate::process::cargo();
+    tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))
 }
 
 /// What formatting and lint checks need on top.

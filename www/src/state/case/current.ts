@@ -16,11 +16,12 @@ import { current, newId, notice, shownLabel, type CurrentCase } from './at_hand'
 import { fromKept, isBare, keptFrom, picturesOf, type Restored } from './kept_doc';
 import { touch } from './due';
 import { hand, takeInHand } from './hand';
+import { headFrom, isStored } from './heads';
 import { flush, writeLast } from './keeper';
 import { bringBack, duplicate, markDeleted, renameKept } from './list';
 import { hold } from './locks';
 import { forgetOpened } from './opened';
-import { there } from './piece';
+import { damaged, there } from './piece';
 import { noteFreed } from './scrubbed';
 import { within, type Head } from './store';
 import { fileFrom } from './stored_file';
@@ -47,10 +48,13 @@ export async function readCase(id: string): Promise<Found | Hindrance> {
   let found;
   try {
     found = await within('readonly', async (tx) => {
-      const [head, kept] = await Promise.all([tx.objectStore('cases').get(id), tx.objectStore('docs').get(id)]);
+      const [was, kept] = await Promise.all([tx.objectStore('cases').get(id), tx.objectStore('docs').get(id)]);
+      const head = headFrom(was);
       if (!head || head.deleted) return null;
       const photos = await Promise.all(head.prints.map((print) => tx.objectStore('photos').get(print)));
-      return { head, doc: kept?.doc, files: new Map(photos.flatMap((photo) => (photo ? [[photo.print, fileFrom(photo.file)] as const] : []))) };
+      // What is no file is written anew when its photo comes again.
+      for (const [i, print] of head.prints.entries()) if (photos[i] && !isStored(photos[i].file)) damaged.add(print);
+      return { head, doc: kept?.doc, files: new Map(photos.flatMap((photo) => (photo && isStored(photo.file) ? [[photo.print, fileFrom(photo.file)] as const] : []))) };
     });
   } catch {
     return 'unreachable';

@@ -40,6 +40,12 @@ export function takeInHand(next: CurrentCase | null, { revision, release, doc }:
   safe.value = doc && { doc, without: new Set() };
 }
 
+/** Now, but never before it was created, should the clock have been set back. */
+export const changedNow = ({ created }: Pick<CurrentCase, 'created'>): string => {
+  const now = new Date().toISOString();
+  return now < created ? created : now;
+};
+
 export function fresh(): CurrentCase {
   const at = new Date().toISOString();
   return { id: newId(), label: '', created: at, changed: at };

@@ -4,9 +4,9 @@ import { doc } from '../desk';
 import { current } from './at_hand';
 import { watchDemo } from './demo_case';
 import { isDue, isRunning, stopWaiting, touch, whenDue, writeDue } from './due';
-import { fresh, hand, isEmptied, isWritten, takeInHand } from './hand';
+import { changedNow, fresh, hand, isEmptied, isWritten, takeInHand } from './hand';
 import { pieceOf, writeAtOnce } from './piece';
-import { note } from './pointers';
+import { note, noteHere } from './pointers';
 import { safe } from './safe';
 import { isNothing, save } from './saving';
 import { within } from './store';
@@ -28,7 +28,7 @@ function goingAway(): void {
   const mine = current.peek() ?? fresh();
   if (!current.peek()) takeInHand(mine, { revision: 0, release: null, doc: null });
   hand.revision += isRunning() ? 2 : 1;
-  writeAtOnce(pieceOf(now, { ...mine, changed: new Date().toISOString() }, { revision: hand.revision, stainsAt: hand.stainsAt, again: () => {} }));
+  writeAtOnce(pieceOf(now, { ...mine, changed: changedNow(mine) }, { revision: hand.revision, stainsAt: hand.stainsAt, again: () => {} }));
 }
 
 /** Which case is on the desk from now on, should the page be ended before anything is done to it. */
@@ -37,11 +37,20 @@ export async function writeLast(id: string | null): Promise<void> {
   await within('readwrite', (tx) => tx.objectStore('desk').put({ key: 'last', value: { case: id, at: Date.now() } })).catch(() => {});
 }
 
+/** As it is, and not opened by itself at the next start. */
+export async function leaveAside(): Promise<void> {
+  await flush().catch(() => false);
+  noteHere(null);
+  await writeLast(null);
+}
+
 export function startKeeper(stainsAt: number): () => void {
   hand.stainsAt = stainsAt;
   const hidden = () => document.visibilityState === 'hidden' && void flush();
   document.addEventListener('visibilitychange', hidden);
   window.addEventListener('pagehide', goingAway);
+  // Put to sleep by the browser, which may end it so.
+  document.addEventListener('freeze', goingAway);
   const stops = [
     watchDemo(),
     effect(() => {
@@ -55,5 +64,6 @@ export function startKeeper(stainsAt: number): () => void {
     stopWaiting();
     document.removeEventListener('visibilitychange', hidden);
     window.removeEventListener('pagehide', goingAway);
+    document.removeEventListener('freeze', goingAway);
   };
 }

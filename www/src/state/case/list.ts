@@ -1,6 +1,7 @@
 /** The cases that are kept on this device, the last changed first; and what is done to those that are not on the desk. */
 import { computed, signal } from '@preact/signals';
 import { newId } from './at_hand';
+import { headFrom, saysPhotos } from './heads';
 import { heldCases } from './locks';
 import { within, type Head } from './store';
 
@@ -35,7 +36,7 @@ export const tellOthers = (): void => channel?.postMessage('changed');
 export const cases = {
   async refresh(): Promise<void> {
     const [all, open] = await Promise.all([within('readonly', (tx) => tx.objectStore('cases').getAll()), heldCases().catch(() => new Set<string>())]);
-    heads.value = all;
+    heads.value = all.flatMap((head) => headFrom(head) ?? []);
     held.value = open;
   },
   /** Of the one on the desk: it was just written. */
@@ -55,7 +56,7 @@ export function watchOthers(): () => void {
 async function amendHead(id: string, as: (head: Head) => Head): Promise<void> {
   await within('readwrite', async (tx) => {
     const head = await tx.objectStore('cases').get(id);
-    if (head) await tx.objectStore('cases').put({ ...as(head), revision: head.revision + 1 });
+    if (head) await tx.objectStore('cases').put({ ...as(head), revision: (headFrom(head)?.revision ?? 0) + 1 });
   });
   tellOthers();
   await cases.refresh();
@@ -95,8 +96,10 @@ export async function tidy(only?: string): Promise<void> {
     const gone = heads.filter(({ id, empty, deleted }) => (only === undefined ? (deleted ? now - Date.parse(deleted) >= BACK_MS : empty && !open.has(id)) : id === only));
     const left = heads.filter((head) => !gone.includes(head));
     await Promise.all(gone.flatMap(({ id }) => [all.delete(id), docs.delete(id)]));
-    const used = new Set(left.flatMap(({ prints }) => prints));
-    const ofGone = new Set(gone.flatMap(({ prints }) => prints));
+    const printsOf = (all: typeof heads) => new Set(all.flatMap((head) => headFrom(head)?.prints ?? []));
+    const [used, ofGone] = [printsOf(left), printsOf(gone)];
+    // One that does not say which photos are its own may need any of them.
+    if (!left.every(saysPhotos)) return;
     for (const print of await photos.getAllKeys()) {
       if (used.has(print)) continue;
       const photo = ofGone.has(print) ? null : await photos.get(print);

@@ -6,7 +6,7 @@
 /** For PBKDF2-HMAC-SHA-256: OWASP Password Storage Cheat Sheet, 2023. */
 const ITERATIONS = 600_000;
 /** Fewer would be no protection, more a way to keep a device busy. */
-const [FEWEST, MOST] = [100_000, 10_000_000];
+const [FEWEST, MOST] = [100_000, 2_000_000];
 
 const MAGIC = 'TABSLOCK';
 const VERSION = 1;

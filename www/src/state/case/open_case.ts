@@ -57,6 +57,8 @@ async function openPlain(file: Blob, name: string): Promise<void> {
       side.value = 'sheet';
     });
     say(t.opened(label || name));
+    // The strip that says so stands beside a photo, and here is none.
+    if (!ready.doc.photo && ready.unreadable.length) problem.value = { title: t.title, text: ready.unreadable.map((u) => t.unreadable(u.name, u.why)).join(' '), advice: '' };
   } catch (error) {
     report(t.openFailed(name), error, t.openAdvice);
   }

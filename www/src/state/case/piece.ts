@@ -17,6 +17,8 @@ export const WINDOW = newId();
 
 /** Keys of photos that were seen in the database, with their size. */
 export const there = new Map<string, number>();
+/** Keys under which something else than a photo was found. */
+export const damaged = new Set<string>();
 
 const isHere = (photo: OpenPhoto): boolean => there.has(photo.print) || freedOf(photo) instanceof Blob;
 
@@ -85,9 +87,9 @@ export const write = (piece: Piece, expected: number): Promise<string[]> =>
     const at = new Date().toISOString();
     const missing: string[] = [];
     const puts = piece.photos.map(async ({ print, file }) => {
-      if ((await store.getKey(print)) !== undefined) return;
+      if (!damaged.has(print) && (await store.getKey(print)) !== undefined) return;
       const bytes = file && stored(file);
-      if (bytes) await store.put({ print, file: bytes, at });
+      if (bytes) await store.put({ print, file: bytes, at }).then(() => damaged.delete(print));
       else missing.push(print);
     });
     await Promise.all([...puts, ...put(tx, piece)]);

@@ -10,6 +10,7 @@ import { notice, shownLabel, type Notice } from './at_hand';
 import { putOnDesk, readCase } from './current';
 import { startKeeper } from './keeper';
 import { isBare } from './kept_doc';
+import { headFrom } from './heads';
 import { cases, tidy, watchOthers } from './list';
 import { hold } from './locks';
 import { caseHere, modeBefore, note, noteMode } from './pointers';
@@ -24,10 +25,20 @@ interface Remembered {
   stains: KeptStains | null;
 }
 
+/** A damaged record is none. */
+const lastFrom = (value: unknown): Remembered['last'] => {
+  const { case: id, at } = (value ?? {}) as Record<string, unknown>;
+  return { case: typeof id === 'string' ? id : null, at: typeof at === 'number' ? at : 0 };
+};
+const stainsAtFrom = (value: unknown): KeptStains | null => {
+  const { at, text } = (value ?? {}) as Record<string, unknown>;
+  return typeof at === 'number' && typeof text === 'string' ? { at, text } : null;
+};
+
 async function remembered(): Promise<Remembered | null> {
   try {
     const [last, stains] = await within('readonly', (tx) => Promise.all(['last', 'stains'].map((key) => tx.objectStore('desk').get(key))));
-    return { last: (last?.value as Remembered['last'] | undefined) ?? { case: null, at: 0 }, stains: (stains?.value as KeptStains | undefined) ?? null };
+    return { last: lastFrom(last?.value), stains: stainsAtFrom(stains?.value) };
   } catch {
     // Said when there is something to keep.
     return null;
@@ -36,7 +47,7 @@ async function remembered(): Promise<Remembered | null> {
 
 /** It is not opened again by itself, and the start says so. */
 async function tellWaiting(kind: Notice['kind'], id: string): Promise<void> {
-  const head = await within('readonly', (tx) => tx.objectStore('cases').get(id));
+  const head = headFrom(await within('readonly', (tx) => tx.objectStore('cases').get(id)));
   if (head && !head.deleted && !head.empty) notice.value = { kind, id, name: shownLabel(head) };
 }
 
@@ -67,7 +78,11 @@ async function begin(): Promise<void> {
       // A work that was put there while nothing could be kept in the database, or by a version without one.
       const newWork = work !== null && (local > last.at || last.at === 0);
       if (work && !newWork) amend((d) => ({ ...d, stains: { ...d.stains, work: d.stains.work === work ? null : d.stains.work } }));
-      if (stains) takeStains(stains);
+      try {
+        if (stains) takeStains(stains);
+      } catch {
+        // Damaged: those of the browser's other storage stand.
+      }
       // What is begun before the last case is there is kept too.
       startKeeper(stains?.at ?? 0);
       const here = caseHere();

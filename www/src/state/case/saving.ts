@@ -7,7 +7,7 @@ import { problem, tell } from '../status';
 import { current, newId, shownLabel, type CurrentCase } from './at_hand';
 import { isUntouchedDemo } from './demo_case';
 import { touch } from './due';
-import { fresh, hand, isEmptied, isWritten, takeInHand, touchAgain } from './hand';
+import { changedNow, fresh, hand, isEmptied, isWritten, takeInHand, touchAgain } from './hand';
 import { isBare, picturesOf } from './kept_doc';
 import { cases, markDeleted, tellOthers } from './list';
 import { hold } from './locks';
@@ -80,7 +80,7 @@ export async function save(): Promise<void> {
   const [now, mine] = [doc.peek(), current.peek()];
   if (mine?.id !== id) return touch();
   const { came } = hand;
-  const changed = isWritten() ? mine.changed : new Date().toISOString();
+  const changed = isWritten() ? mine.changed : changedNow(mine);
   try {
     await saveAs(now, { ...mine, changed });
   } catch (error) {

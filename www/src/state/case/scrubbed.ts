@@ -2,6 +2,7 @@
 import { caseDesk } from '../../engine/case_instance';
 import type { OpenPhoto } from '../../engine/desk';
 import { desk } from '../../engine/instance';
+import { EngineError } from '../../engine/types';
 
 type Freed = Blob | 'refused';
 
@@ -23,6 +24,19 @@ export function freedOf(photo: OpenPhoto): Freed | null | undefined {
   }
 }
 
+/** A program that was ended or did not come says nothing about the photo: so often it is tried anew. */
+const MOST_TRIES = 3;
+
+async function freeOne(file: Blob): Promise<Freed> {
+  for (let tries = 1; ; tries++) {
+    try {
+      return await caseDesk.scrub(file);
+    } catch (error) {
+      if (tries === MOST_TRIES || !(error instanceof EngineError && error.fault)) return 'refused';
+    }
+  }
+}
+
 /** Ready, whatever came of it. */
 export function free(photo: OpenPhoto): Promise<void> {
   const before = begun.get(photo);
@@ -30,11 +44,7 @@ export function free(photo: OpenPhoto): Promise<void> {
   const file = desk.fileOf(photo);
   const mine = last.then(async () => {
     if (!file || freed.has(photo)) return;
-    try {
-      freed.set(photo, await caseDesk.scrub(file));
-    } catch {
-      freed.set(photo, 'refused');
-    }
+    freed.set(photo, await freeOne(file));
   });
   last = mine;
   begun.set(photo, mine);

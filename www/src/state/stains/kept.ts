@@ -69,6 +69,7 @@ const timeOf = (text: string | null): number => {
 export function takeStains({ at, text }: KeptStains): void {
   if (at <= (newest?.at ?? 0)) return;
   const { own, draft, practice, limits, lent } = stainsFrom(text);
+  newest = { at, text };
   amend((d) => ({ ...d, stains: { ...d.stains, own, draft, practice, limits, lent } }));
 }
 
@@ -124,7 +125,8 @@ export function startKeeping(): () => void {
     const text = JSON.stringify(mine);
     if (text === lastText) return;
     lastText = text;
-    const at = Date.now();
+    // What is kept later is newer, also after the device's clock was set back.
+    const at = Math.max(Date.now(), (newest?.at ?? 0) + 1);
     newest = { at, text: JSON.stringify({ at, ...mine }) };
     try {
       localStorage.setItem(KEY, newest.text);

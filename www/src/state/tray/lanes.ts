@@ -30,6 +30,9 @@ const taken = new Map<Lane, Slot>();
 let helps = false;
 /** Until all is done without it. */
 let helperFailed = false;
+/** How often the front reader was ended at work since all was done; what ends it again and again is left. */
+let endings = 0;
+const MOST_ENDINGS = 3;
 let resting: ReturnType<typeof setTimeout> | undefined;
 
 export const isTaken = (lane: Lane): boolean => taken.has(lane);
@@ -66,15 +69,17 @@ export function take(by: Lane, then: () => void): Slot {
 export function rest(): void {
   clearTimeout(resting);
   helperFailed = false;
+  endings = 0;
   if (helps) resting = setTimeout(() => {
     helps = false;
     desk.restHelper();
   }, REST_MS);
 }
 
-/** Whether failed work is to be done again: it made way, or the helper broke down or never began, which the front reader may not. */
+/** Whether failed work is to be done again: it made way, its reader was ended, or the helper broke down or never began, which the front reader may not. */
 export function again({ by, signal }: Slot, error: unknown): boolean {
   const broken = by === 'helper' && error instanceof EngineError && error.kind === 'internal';
   if (broken) helperFailed = true;
-  return broken || signal.aborted;
+  const ended = by === 'front' && error instanceof EngineError && error.fault === 'ended' && endings++ < MOST_ENDINGS;
+  return broken || ended || signal.aborted;
 }

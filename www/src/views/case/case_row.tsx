@@ -10,13 +10,16 @@ import { fileFrom } from '../../state/case/stored_file';
 import { words } from '../../words';
 import { TextField } from '../text_field';
 
+const LOADED_MS = 10_000;
+
 /** As a file's address, as long as it is shown. */
 function Thumb({ file }: { file: Head['thumb'] }) {
   const url = useSignal('');
   useEffect(() => {
     if (!file) return;
     const made = (url.value = URL.createObjectURL(fileFrom(file)));
-    return () => URL.revokeObjectURL(made);
+    // The picture may be just loading by it.
+    return () => void setTimeout(() => URL.revokeObjectURL(made), LOADED_MS);
   }, [file]);
   return <div class="thumb" aria-hidden="true">{file && url.value && <img src={url.value} alt="" />}</div>;
 }

@@ -11,6 +11,7 @@ import { sharpen } from '../../state/sharpen';
 import { middleOf } from '../../state/shapes';
 import { words } from '../../words';
 import { layoutOf, type Block } from './picture_layout';
+import { plain } from '../plain';
 
 type Read = PhotoNumbers & { readonly report: Report };
 
@@ -77,7 +78,7 @@ export async function pictureOf(open: OpenPhoto, read: Read, now: Date): Promise
     const heads = lines !== layout.below.lines;
     lines.forEach((line, i) => {
       context.font = `${heads && i === 0 ? 'bold ' : ''}${layout.letter}px ${FONT}`;
-      context.fillText(line, x, y + i * layout.line);
+      context.fillText(plain(line), x, y + i * layout.line);
     });
   }
   return canvas.convertToBlob({ type: 'image/png' });

@@ -6,6 +6,7 @@ import { mayAsk, retakeText } from '../../state/tray/retake_model';
 import type { Report } from '../../engine/types';
 import { words } from '../../words';
 import { saveText } from '../pick_file';
+import { plain } from '../plain';
 
 export function RetakeRequest({ report, photoName }: { report: Pick<Report, 'checks'>; photoName: string }) {
   const t = words.retake;
@@ -23,7 +24,7 @@ export function RetakeRequest({ report, photoName }: { report: Pick<Report, 'che
   };
   const save = () => {
     const name = t.fileName(photoName.replace(/\.[^.]+$/, ''));
-    saveText(name, text, 'text/plain');
+    saveText(name, plain(text), 'text/plain');
     say(words.status.saved(name));
   };
   return (

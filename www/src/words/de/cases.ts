@@ -84,6 +84,12 @@ export const cases: Words['cases'] = {
   damagedAdvice: 'Haben Sie ihn als Datei gespeichert, so öffnen Sie diese.',
   overtaken: (name) => `${name} wurde auch in einem anderen Fenster geändert.`,
   overtakenText: (copy) => `Nichts ist verloren: Was in diesem Fenster ist, geht als eigener Fall weiter, ${copy}.`,
+  undrawn: {
+    title: 'Die Seite kann diesen Fall nicht zeigen.',
+    text: 'Was auf diesem Gerät aufbewahrt ist, bleibt, wie es ist. Laden Sie die Seite neu; kommt dies wieder, beginnen Sie ohne diesen Fall. Er bleibt in der Liste der Fälle.',
+    again: 'Neu laden',
+    aside: 'Ohne diesen Fall beginnen',
+  },
   trouble: {
     title: {
       texts: {

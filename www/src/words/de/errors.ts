@@ -32,6 +32,20 @@ export const errors: Words['errors'] = {
   absent: 'Das Foto selbst ist nicht in diesem Fall, nur seine Umrisse und Zahlen.',
   absentAdvice: 'Bitten Sie den Absender um den Fall mit Fotos, um es erneut zu messen.',
   internalAdvice: 'Ihre Datei ist unverändert. Laden Sie die Seite neu, wenn es wieder vorkommt.',
+  faults: {
+    ended: 'Der Browser hat das Programm beendet; das tut er, wenn der Speicher knapp ist.',
+    unstarted: 'Das Programm kam nicht vollständig von seinem Server.',
+    memory: 'Der Browser gab dem Programm keinen weiteren Speicher.',
+    broken: 'Das Programm ist daran gescheitert.',
+  },
+  faultAdvice: {
+    texts: {
+      ended: 'Was offen war, ist noch da. Tun Sie es noch einmal.',
+      unstarted: 'Laden Sie die Seite neu, solange ihr Server erreichbar ist.',
+      memory: 'Was offen war, ist noch da. Schließen Sie andere Fenster, oder öffnen Sie eine kleinere Kopie des Fotos.',
+    },
+  },
+  once: 'Noch einmal',
   outlineByHand: 'Sie können ihn auch durch Zahlen setzen und in Form ziehen.',
   swatchesAdvice: 'Wählen Sie eine Datei mit Brennproben, die hier gespeichert wurde, oder einen Teil davon.',
   fileAdvice: 'Wählen Sie eine Datei, die hier gespeichert wurde, oder markieren Sie das Foto neu.',

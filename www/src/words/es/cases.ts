@@ -84,6 +84,12 @@ export const cases: Words['cases'] = {
   damagedAdvice: 'Si lo guardó como archivo, abra ese.',
   overtaken: (name) => `${name} también se cambió en otra ventana.`,
   overtakenText: (copy) => `No se pierde nada: lo que hay en esta ventana sigue como un caso propio, ${copy}.`,
+  undrawn: {
+    title: 'La página no puede mostrar este caso.',
+    text: 'Lo conservado en este dispositivo sigue como está. Vuelva a cargar la página; si esto se repite, empiece sin este caso. Seguirá en la lista de casos.',
+    again: 'Volver a cargar',
+    aside: 'Empezar sin este caso',
+  },
   trouble: {
     title: {
       texts: {

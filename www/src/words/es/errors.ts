@@ -32,6 +32,20 @@ export const errors: Words['errors'] = {
   absent: 'La foto misma no está en este caso, solo sus contornos y números.',
   absentAdvice: 'Pida a quien lo envió el caso con sus fotos para medirla de nuevo.',
   internalAdvice: 'Su archivo no ha cambiado. Si se repite, vuelva a cargar la página.',
+  faults: {
+    ended: 'El navegador terminó el programa, como hace cuando falta memoria.',
+    unstarted: 'El programa no llegó completo de su servidor.',
+    memory: 'El navegador no dio más memoria al programa.',
+    broken: 'El programa falló al hacerlo.',
+  },
+  faultAdvice: {
+    texts: {
+      ended: 'Lo que estaba abierto sigue aquí. Hágalo otra vez.',
+      unstarted: 'Vuelva a cargar la página cuando haya conexión con su servidor.',
+      memory: 'Lo que estaba abierto sigue aquí. Cierre otras ventanas o abra una copia más pequeña de la foto.',
+    },
+  },
+  once: 'Otra vez',
   outlineByHand: 'También puede colocarlo con números y arrastrarlo hasta darle forma.',
   swatchesAdvice: 'Elija un archivo de probetas que se haya guardado aquí, o una parte de él.',
   fileAdvice: 'Elija un archivo que se haya guardado aquí o marque la foto de nuevo.',

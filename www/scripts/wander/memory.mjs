@@ -1,0 +1,59 @@
+// Memory at rest, where the walk began: an empty desk, nothing open over the page, nothing at work.
+import { closeAll, menu, press } from './ways.mjs';
+import { perform } from './acts.mjs';
+
+/** The helper ends after ten seconds without work, the worker of large case files after twenty. */
+const REST_MS = 22_000;
+const START = [1180, 820];
+
+const busy = (page) => page.evaluate(() => document.querySelector('.busy, .tray-opening, #reading[aria-busy=true]') !== null);
+
+/** Until nothing is at work; not for ever. */
+export async function idle(page, mostMs) {
+  const until = Date.now() + mostMs;
+  while ((await busy(page)) && Date.now() < until) await page.waitForTimeout(30);
+}
+
+/** Gives whether the start was reached. */
+export async function toStart(page) {
+  await page.setViewportSize({ width: START[0], height: START[1] });
+  for (let tries = 0; tries < 10; tries++) {
+    await page.mouse.move(2, 2);
+    if (!(await closeAll(page))) return false;
+    await idle(page, 20_000);
+    if (await page.evaluate(() => document.querySelector('.start .choices') !== null)) return true;
+    // A new case is begun where there is one; without a photo the first word at the top leads to the start.
+    await menu(page, 'newCase');
+    await page.waitForTimeout(400);
+    await page.keyboard.press('Escape');
+    await press(page, '.modes button:nth-of-type(1)');
+    await page.waitForTimeout(200);
+  }
+  return false;
+}
+
+/** One language for both figures: the words of each are fetched once, and stay. */
+const inEnglish = async (page) => {
+  await perform(page, { kind: 'language', n: 0 });
+  await page.waitForTimeout(150);
+  await closeAll(page);
+};
+
+/** Bytes of the page's own objects after collecting what nobody needs, and of the programs of its workers. */
+export async function atRest(page, cdp, quick = false) {
+  await page.bringToFront();
+  if (!(await toStart(page))) return null;
+  await inEnglish(page);
+  await page.waitForTimeout(quick ? 11_000 : REST_MS);
+  for (let i = 0; i < 3; i++) {
+    await cdp.send('HeapProfiler.collectGarbage');
+    await page.waitForTimeout(200);
+  }
+  const { usedSize } = await cdp.send('Runtime.getHeapUsage');
+  const wasm = await page.evaluate(async () => {
+    const all = await Promise.all([...spied.workers].map((worker) => Promise.race([worker.probe(), new Promise((done) => setTimeout(done, 5000, null))])));
+    return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
+  });
+  const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
+  return { heap: usedSize, wasm, nodes, listeners: jsEventListeners };
+}

@@ -1,0 +1,34 @@
+// The one table at the end of a walk.
+
+const mb = (bytes) => `${(bytes / 1e6).toFixed(1)} MB`;
+const MOST_GROWTH = 0.1;
+
+const growth = ({ before, after }, key) => (before && after ? after[key] / Math.max(1, before[key]) - 1 : null);
+const grown = (memory, key) => {
+  const by = growth(memory, key);
+  return by === null ? 'not measured' : `${mb(memory.before[key])} → ${mb(memory.after[key])} (${by < 0 ? '' : '+'}${(100 * by).toFixed(1)} %)`;
+};
+
+/** What is wrong with a walk, in words; empty when nothing is. */
+export function faults({ problems, memory }) {
+  const found = problems.map(({ step, kind, text }) => `step ${step}: ${kind}: ${text}`);
+  for (const key of ['heap', 'wasm']) if ((growth(memory, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${key} grew by more than ${100 * MOST_GROWTH} %: ${grown(memory, key)}`);
+  return found;
+}
+
+export function tableOf(result) {
+  const { seed, steps, minutes, counts, missed, cases, slowest, memory, problems } = result;
+  const of = (...kinds) => problems.filter(({ kind }) => kinds.includes(kind)).length;
+  const rows = [
+    ['seed', seed], ['minutes', minutes.toFixed(1)], ['steps', steps], ['missed (target gone)', missed],
+    ['page errors, unhandled rejections', of('page error', 'crash')], ['console errors', of('console error')], ['policy violations', of('policy')],
+    ['dialogs or views that do not close', of('dialog', 'stuck', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
+    ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
+    ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
+    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at rest', grown(memory, 'wasm')],
+    ['DOM nodes, listeners', memory.before && memory.after ? `${memory.before.nodes} → ${memory.after.nodes}, ${memory.before.listeners} → ${memory.after.listeners}` : 'not measured'],
+    ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
+  ];
+  const width = Math.max(...rows.map(([name]) => name.length));
+  return rows.map(([name, value]) => `${name.padEnd(width)}  ${value}`).join('\n');
+}

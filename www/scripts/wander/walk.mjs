@@ -1,0 +1,83 @@
+// A walk: from step to step, with a look at everything every few steps, and the figures at its end.
+import { chromium } from 'playwright-core';
+import { perform } from './acts.mjs';
+import { chance } from './chance.mjs';
+import { openAll, warmUp } from './ends.mjs';
+import { fileOf } from './files.mjs';
+import { Cases } from './kept.mjs';
+import { atRest, idle } from './memory.mjs';
+import { draw } from './plan.mjs';
+import { survey } from './survey.mjs';
+import { alive, Problems, spy } from './watch.mjs';
+import { closeAll } from './ways.mjs';
+
+const ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--js-flags=--expose-gc'];
+const LOOK_EVERY = 10;
+const CLOSE_EVERY = 60;
+/** Most users wait until what they did is done. */
+const PATIENCE_MS = 2500;
+
+async function begin(url) {
+  const browser = await chromium.launch({ executablePath: process.env.TABSIDE_CHROMIUM ?? '/usr/bin/chromium', args: ARGS });
+  const context = await browser.newContext({ viewport: { width: 1180, height: 820 }, serviceWorkers: 'block', locale: 'en-US', acceptDownloads: true });
+  const page = await context.newPage();
+  page.setDefaultTimeout(20_000);
+  await page.addInitScript(spy);
+  return { browser, page, url };
+}
+
+/**
+ * Wanders until `minutes` are over, `steps` are done or the `replay` is at its end. `warmMinutes` of it come
+ * before the first figure of memory. `log` is given each action with its step, as it is done.
+ */
+export async function walk({ url, seed, minutes = Infinity, steps = Infinity, warmMinutes = 1, replay = null, log = () => {}, told = () => {}, quick = false }) {
+  const { browser, page } = await begin(url);
+  const [problems, cases] = [new Problems(told), new Cases()];
+  const counts = {};
+  let [step, missed, slowest, chosen] = [0, 0, 0, null];
+  const memory = { before: null, after: null };
+  try {
+    problems.watch(page);
+    page.on('filechooser', (chooser) => void (chosen ? chooser.setFiles(fileOf(chosen)).catch(() => {}) : null));
+    await page.goto(url);
+    const cdp = await page.context().newCDPSession(page);
+    await warmUp(page);
+    const begun = Date.now();
+    const spent = () => (Date.now() - begun) / 60_000;
+    const look = async () => {
+      slowest = Math.max(slowest, await alive(page, problems));
+      await cases.check(page, problems);
+    };
+    for (; step < steps && spent() < minutes && (!replay || step < replay.length) && problems.all.length < 40; step++) {
+      problems.step = step;
+      if (!memory.before && (replay ? step >= replay.length / 4 : spent() >= warmMinutes)) {
+        memory.before = await atRest(page, cdp, quick);
+        if (!memory.before) problems.add('stuck', 'the start could not be reached');
+      }
+      const seen = await page.evaluate(survey);
+      if (seen.blank || seen.erased) problems.add('blank', 'nothing is on the page');
+      const action = replay ? replay[step] : draw(seen, chance(seed, step), cases.count);
+      log({ step, seed, ...action });
+      counts[action.kind] = (counts[action.kind] ?? 0) + 1;
+      chosen = action.chosen ?? null;
+      if (!(await perform(page, action))) missed++;
+      if (action.kind !== 'hurry') await idle(page, PATIENCE_MS);
+      if (step % LOOK_EVERY === LOOK_EVERY - 1) await look();
+      if (step % CLOSE_EVERY === CLOSE_EVERY - 1 && !(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
+      if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems`);
+    }
+    await look();
+    memory.after = memory.before && (await atRest(page, cdp, quick));
+    if (memory.before && !memory.after) problems.add('stuck', 'the start could not be reached');
+    const there = cases.count;
+    const opened = await openAll(page, problems);
+    await cases.check(page, problems);
+    if (cases.count < there) problems.add('case lost', `${there} cases before the last reload, ${cases.count} after it`);
+    return { seed, steps: step, minutes: spent(), counts, missed, cases: { count: cases.count, most: cases.most, removed: cases.removed, opened }, slowest, memory, problems: problems.all };
+  } catch (error) {
+    problems.add('walk', error.stack ?? error.message);
+    return { seed, steps: step, minutes: 0, counts, missed, cases: { count: cases.count, most: cases.most, removed: cases.removed, opened: 0 }, slowest, memory, problems: problems.all };
+  } finally {
+    await browser.close();
+  }
+}

@@ -19,10 +19,11 @@ use serde_json::{Value, json};
 use sha2::{Digest, Sha256};
 use std::collections::BTreeSet;
 use std::path::PathBuf;
+use support::own_tabs::own_tabs;
 use tabside::colour::Lab;
 use tabside::engine::{Engine, ReadOptions};
-use tabside::reading::{Guide, GuideSource, GuideTab, GuideZones};
-use tabside::scene::{RegionKind, Scene};
+use tabside::reading::Guide;
+use tabside::scene::Scene;
 
 use Tagged::{Cube, Matrix, Nothing, Stages};
 
@@ -182,23 +183,7 @@ fn enlarged(scene: &mut Value, times: u32) {
 
 fn guide(rendered: &Rendered, scene: &Scene) -> Guide {
     let lab = |id: &str, zone: &str| Lab(rendered.truth.zones[id][zone].lab);
-    let tabs = scene.regions.iter().filter(|r| r.kind == RegionKind::Tab);
-    Guide {
-        name: "Own tabs".into(),
-        source: GuideSource::Measured,
-        tabs: tabs
-            .map(|r| GuideTab {
-                name: r.name.clone(),
-                lab: lab(&r.id, "whole"),
-                zones: Some(GuideZones {
-                    cervical: Some(lab(&r.id, "cervical")),
-                    middle: Some(lab(&r.id, "middle")),
-                    incisal: Some(lab(&r.id, "incisal")),
-                }),
-            })
-            .collect(),
-        note: None,
-    }
+    own_tabs(&scene.regions, lab)
 }
 
 /// A line for each number and word, by places in their order; what is missing has none.

@@ -5,8 +5,9 @@ mod support;
 
 use proptest::prelude::*;
 use std::sync::LazyLock;
-use support::case::{Entry, file_of, manifest, small, small_file, zip};
+use support::case::{small, small_file};
 use support::files::Picture;
+use support::zip::{Entry, file_of, manifest, zip};
 use tabside::Error;
 use tabside::case::{CaseNoteCode, KeptAs, OpenedCase, PhotoBytes, read, write};
 use tabside::engine::case::{Outcome, ReasonCode, verify};

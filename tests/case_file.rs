@@ -3,8 +3,9 @@
 
 mod support;
 
-use support::case::{file_of, partner, small, small_file};
+use support::case::{partner, small, small_file};
 use support::files::Picture;
+use support::zip::file_of;
 use tabside::case::{
     Case, CaseNoteCode, KeptAs, KeptPhoto, KeptReading, PhotoBytes, VERSION, read, write,
 };

@@ -4,8 +4,9 @@
 
 mod support;
 
-use support::case::{Entry, file_of, small, small_file, zip};
+use support::case::{small, small_file};
 use support::files::Picture;
+use support::zip::{Entry, file_of, zip};
 use tabside::case::read;
 use tabside::case::table::{Colours, cgats, guide_from};
 use tabside::colour::Lab;

@@ -4,7 +4,7 @@ mod support;
 
 use support::codes;
 use support::exif::{Value, Writer};
-use support::files::{Picture, png_header, riff_chunk, segment, with_chunk};
+use support::files::{Picture, jpeg_of, png_header, riff_chunk, segment, with_chunk};
 use tabside::Error;
 use tabside::photo::{Photo, SpaceSource};
 
@@ -185,29 +185,6 @@ fn other_kinds_of_files() {
     }
 }
 
-/// A start of frame with the given process, bits and channels.
-fn jpeg_of(process: u8, bits: u8, channels: u8, size: [u16; 2]) -> Vec<u8> {
-    let mut frame = vec![bits];
-    frame.extend(size[1].to_be_bytes());
-    frame.extend(size[0].to_be_bytes());
-    frame.push(channels);
-    (1..=channels).for_each(|i| frame.extend([i, 0x11, 0]));
-    let mut scan = vec![channels];
-    (1..=channels).for_each(|i| scan.extend([i, 0]));
-    scan.extend([0, 63, 0]);
-    let mut out = vec![0xFF, 0xD8];
-    out.extend(segment(0xDB, &[&[0][..], &[1; 64]].concat()));
-    out.extend(segment(0xC0 | process, &frame));
-    // One code: a zero, for every table.
-    let code = |class: u8| segment(0xC4, &[&[class][..], &[1], &[0; 15], &[0]].concat());
-    out.extend(code(0x00));
-    out.extend(code(0x10));
-    out.extend(segment(0xDA, &scan));
-    out.extend([0; 4]);
-    out.extend([0xFF, 0xD9]);
-    out
-}
-
 #[test]
 fn kinds_of_jpeg_that_are_not_read() {
     let size = [32, 32];
@@ -227,11 +204,11 @@ fn kinds_of_jpeg_that_are_not_read() {
         ("hierarchical", 5, 8, 3, "hierarchical", "8-bit RGB"),
         ("two channels", 0, 8, 2, "2 colour channels", "8-bit RGB"),
     ] {
-        let file = jpeg_of(process, bits, channels, size);
+        let file = jpeg_of(process, bits, channels, channels, size);
         says(name, &file, "unsupported", what, remedy);
     }
     // The same frame with an ordinary process opens: the helper makes sound files.
-    assert!(Photo::decode(&jpeg_of(0, 8, 3, [16, 16])).is_ok());
+    assert!(Photo::decode(&jpeg_of(0, 8, 3, 3, [16, 16])).is_ok());
 }
 
 #[test]
@@ -288,7 +265,7 @@ fn sizes_beyond_the_limits() {
     let giant = [256, 257, 278].map(|tag| (tag, Value::Long(vec![20_000])));
     for (name, file) in [
         ("PNG", png_header(20_000, 20_000)),
-        ("JPEG", jpeg_of(0, 8, 3, [20_000, 20_000])),
+        ("JPEG", jpeg_of(0, 8, 3, 3, [20_000, 20_000])),
         ("TIFF", Picture::scene().tiff(false, giant.to_vec())),
     ] {
         let before = std::time::Instant::now();
@@ -304,8 +281,8 @@ fn sizes_beyond_the_limits() {
     for (name, file) in [
         ("PNG", png_header(u32::MAX / 2, u32::MAX / 2)),
         ("PNG", png_header(0, 20)),
-        ("JPEG", jpeg_of(0, 8, 3, [0, 20])),
-        ("JPEG", jpeg_of(0, 8, 3, [20, 0])),
+        ("JPEG", jpeg_of(0, 8, 3, 3, [0, 20])),
+        ("JPEG", jpeg_of(0, 8, 3, 3, [20, 0])),
     ] {
         let kind = refused(&file).kind();
         assert!(

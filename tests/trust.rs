@@ -1,12 +1,16 @@
 //! What a reading stands on: tabs as anchors, contradictions among them, a second card, the
 //! ladder's own doubt, and a photo through crossed polarisers, on the rendered demo photo.
 
+#[path = "support/own_tabs.rs"]
+mod own_tabs;
+
+use own_tabs::own_tabs;
 use std::collections::BTreeMap;
 use tabside::colour::{Lab, delta_e_00};
 use tabside::engine::{Engine, ReadOptions, Report};
 use tabside::error::{CheckCode, Severity};
 use tabside::light::Trust;
-use tabside::reading::{Guide, GuideSource, GuideTab, GuideZones, RungBasis};
+use tabside::reading::{Guide, RungBasis};
 use tabside::scene::{Card, Point, RegionKind, Scene, Zone};
 
 #[derive(serde::Deserialize)]
@@ -46,24 +50,7 @@ impl Demo {
     /// What the owner of the tabs would have measured.
     fn own_guide(&self) -> Guide {
         let lab = |id: &str, zone: &str| self.truth.zones[id][zone].lab;
-        let tabs = self.truth.scene.regions.iter();
-        Guide {
-            name: "Own tabs".into(),
-            source: GuideSource::Measured,
-            tabs: tabs
-                .filter(|r| r.kind == RegionKind::Tab)
-                .map(|r| GuideTab {
-                    name: r.name.clone(),
-                    lab: lab(&r.id, "whole"),
-                    zones: Some(GuideZones {
-                        cervical: Some(lab(&r.id, "cervical")),
-                        middle: Some(lab(&r.id, "middle")),
-                        incisal: Some(lab(&r.id, "incisal")),
-                    }),
-                })
-                .collect(),
-            note: None,
-        }
+        own_tabs(&self.truth.scene.regions, lab)
     }
 
     /// Largest ΔE00 over the thirds of teeth and restorations.

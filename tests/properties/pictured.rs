@@ -1,13 +1,14 @@
 //! Small rendered photos with their scenes: as pixels that a property can change, and read.
 
 use crate::support::files::Picture;
+use crate::support::own_tabs::own_tabs;
 use scene_render::develop::{decode, encode};
 use scene_render::spec::{SceneSpec, Space, Variety};
 use std::collections::BTreeMap;
 use tabside::colour::{Lab, delta_e_00};
 use tabside::engine::{Engine, ReadOptions, Report};
-use tabside::reading::{Guide, GuideSource, GuideTab, GuideZones, ZoneReading};
-use tabside::scene::{Card, Point, RegionKind, Scene, Zone};
+use tabside::reading::{Guide, ZoneReading};
+use tabside::scene::{Card, Point, Scene, Zone};
 
 /// Width and height: at half the size a tooth is still some 120 px wide. Where it is less than 100, cells
 /// of it become too small to count and its form is not judged any more as it was.
@@ -46,23 +47,7 @@ pub fn rendered(seed: u64) -> Pictured {
     // border of thirds, where a mirror image may put it on the other side.
     move_points(&mut scene, |[x, y]| [x + 0.013_7, y - 0.011_3]);
     let lab = |id: &str, zone: &str| Lab(truth.zones[id][zone].lab);
-    let tabs = scene.regions.iter().filter(|r| r.kind == RegionKind::Tab);
-    let own_tabs = Guide {
-        name: "Own tabs".into(),
-        source: GuideSource::Measured,
-        tabs: tabs
-            .map(|r| GuideTab {
-                name: r.name.clone(),
-                lab: lab(&r.id, "whole"),
-                zones: Some(GuideZones {
-                    cervical: Some(lab(&r.id, "cervical")),
-                    middle: Some(lab(&r.id, "middle")),
-                    incisal: Some(lab(&r.id, "incisal")),
-                }),
-            })
-            .collect(),
-        note: None,
-    };
+    let own_tabs = own_tabs(&scene.regions, lab);
     let picture = rendered.plain.picture;
     Pictured {
         width: SIZE_PX[0],

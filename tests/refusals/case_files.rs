@@ -1,7 +1,8 @@
 //! Case files that are damaged, changed, foreign, or locked.
 
 use crate::refusals::case::{Case, Page, Wanted};
-use crate::support::case::{Entry, file_of, manifest, small, small_file, zip};
+use crate::support::case::{small, small_file};
+use crate::support::zip::{Entry, file_of, manifest, zip};
 use serde_json::{Value, json};
 
 const NAME: &str = "a.tabside";

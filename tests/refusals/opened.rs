@@ -4,7 +4,7 @@
 use crate::refusals::case::{Case, Page, Wanted};
 use crate::refusals::doctored::{Shot, scene};
 use crate::refusals::photos::sound;
-use crate::support::case::file_of;
+use crate::support::zip::file_of;
 use serde_json::{Value, json};
 use std::sync::LazyLock;
 use tabside::case::{self, KeptPhoto, KeptReading, PhotoBytes, VERSION};

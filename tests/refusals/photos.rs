@@ -2,7 +2,7 @@
 
 use crate::refusals::case::{Case, Page, Wanted};
 use crate::support::exif::{Value, text};
-use crate::support::files::{Picture, png_header, segment, with_chunk};
+use crate::support::files::{Picture, jpeg_of, png_header, segment, with_chunk};
 
 const LOSSY: &[u8] = include_bytes!("../support/lossy.webp");
 const NAME: &str = "photo.jpg";
@@ -26,28 +26,6 @@ pub fn sound() -> Vec<u8> {
 
 fn container(brand: &[u8; 4]) -> Vec<u8> {
     [b"\0\0\0\x18ftyp", brand.as_slice(), &[0; 12]].concat()
-}
-
-/// A JPEG with the given process, bits, channels and channels per scan.
-fn jpeg_of(process: u8, bits: u8, channels: u8, in_scan: u8, side: u16) -> Vec<u8> {
-    let mut frame = vec![bits];
-    frame.extend(side.to_be_bytes());
-    frame.extend(side.to_be_bytes());
-    frame.push(channels);
-    (1..=channels).for_each(|i| frame.extend([i, 0x11, 0]));
-    let mut scan = vec![in_scan];
-    (1..=in_scan).for_each(|i| scan.extend([i, 0]));
-    scan.extend([0, 63, 0]);
-    let mut out = vec![0xFF, 0xD8];
-    out.extend(segment(0xDB, &[&[0][..], &[1; 64]].concat()));
-    out.extend(segment(0xC0 | process, &frame));
-    let code = |class: u8| segment(0xC4, &[&[class][..], &[1], &[0; 15], &[0]].concat());
-    out.extend(code(0x00));
-    out.extend(code(0x10));
-    out.extend(segment(0xDA, &scan));
-    out.extend([0; 4]);
-    out.extend([0xFF, 0xD9]);
-    out
 }
 
 /// All of them.
@@ -174,37 +152,37 @@ fn jpegs() -> Vec<Case> {
         one(
             "jpeg-apart",
             "a JPEG whose channels stand apart",
-            jpeg_of(0, 8, 3, 1, 32),
+            jpeg_of(0, 8, 3, 1, [32; 2]),
             "one after another",
         ),
         one(
             "jpeg-arithmetic",
             "an arithmetic JPEG",
-            jpeg_of(9, 8, 3, 3, 32),
+            jpeg_of(9, 8, 3, 3, [32; 2]),
             "arithmetic",
         ),
         one(
             "jpeg-lossless",
             "a lossless JPEG",
-            jpeg_of(3, 8, 3, 3, 32),
+            jpeg_of(3, 8, 3, 3, [32; 2]),
             "lossless",
         ),
         one(
             "jpeg-12-bits",
             "a JPEG of 12 bits",
-            jpeg_of(1, 12, 3, 3, 32),
+            jpeg_of(1, 12, 3, 3, [32; 2]),
             "12 bits per channel",
         ),
         one(
             "jpeg-cmyk",
             "a JPEG of four inks",
-            jpeg_of(0, 8, 4, 4, 32),
+            jpeg_of(0, 8, 4, 4, [32; 2]),
             "CMYK",
         ),
         one(
             "jpeg-2-channels",
             "a JPEG of two channels",
-            jpeg_of(0, 8, 2, 2, 32),
+            jpeg_of(0, 8, 2, 2, [32; 2]),
             "2 colour channels",
         ),
     ]

@@ -1,6 +1,7 @@
 //! Small picture files: encoders of the `image` and `tiff` crates, and containers by hand where
 //! those cannot write what a test needs.
 
+pub use super::chunks::*;
 use super::exif::{Value, Writer};
 use image::codecs::{jpeg::JpegEncoder, png::PngEncoder, webp::WebPEncoder};
 use image::{ExtendedColorType, ImageEncoder};
@@ -215,59 +216,4 @@ impl Picture {
         image.write_data(&self.bytes()).expect("pixels");
         out.into_inner()
     }
-}
-
-/// A JPEG segment.
-pub fn segment(marker: u8, content: &[u8]) -> Vec<u8> {
-    let mut out = vec![0xFF, marker];
-    out.extend((content.len() as u16 + 2).to_be_bytes());
-    out.extend(content);
-    out
-}
-
-/// A PNG chunk.
-pub fn chunk(kind: &[u8; 4], content: &[u8]) -> Vec<u8> {
-    let mut out = (content.len() as u32).to_be_bytes().to_vec();
-    let checked = [kind.as_slice(), content].concat();
-    out.extend(&checked);
-    out.extend(crc_32(&checked).to_be_bytes());
-    out
-}
-
-/// A PNG with a chunk put before its pixels.
-pub fn with_chunk(png: &[u8], kind: &[u8; 4], content: &[u8]) -> Vec<u8> {
-    // Signature 8, IHDR 25.
-    let mut out = png.to_vec();
-    out.splice(33..33, chunk(kind, content));
-    out
-}
-
-/// A PNG of nothing but a header with the given size.
-pub fn png_header(width: u32, height: u32) -> Vec<u8> {
-    let mut header = width.to_be_bytes().to_vec();
-    header.extend(height.to_be_bytes());
-    header.extend([8, 2, 0, 0, 0]);
-    let mut out = b"\x89PNG\r\n\x1a\n".to_vec();
-    out.extend(chunk(b"IHDR", &header));
-    out.extend(chunk(b"IDAT", &[0x78, 0x9C, 3, 0, 0, 0, 0, 1]));
-    out.extend(chunk(b"IEND", &[]));
-    out
-}
-
-/// A chunk of a RIFF file.
-pub fn riff_chunk(kind: &[u8; 4], content: &[u8]) -> Vec<u8> {
-    let mut out = kind.to_vec();
-    out.extend((content.len() as u32).to_le_bytes());
-    out.extend(content);
-    out.resize(out.len().next_multiple_of(2), 0);
-    out
-}
-
-/// CRC-32 (ISO 3309), as PNG uses it.
-fn crc_32(bytes: &[u8]) -> u32 {
-    !bytes.iter().fold(u32::MAX, |crc, byte| {
-        (0..8).fold(crc ^ u32::from(*byte), |crc, _| {
-            (crc >> 1) ^ if crc & 1 == 1 { 0xEDB8_8320 } else { 0 }
-        })
-    })
 }

@@ -237,3 +237,29 @@ fn identity_matrix(out: &mut Vec<u8>) {
         out.extend(s15_fixed16(v));
     }
 }
+
+/// A table with all that one can have: curves of each kind, a cube, a matrix.
+pub fn every_stage() -> AToB {
+    let one = || parametric(3, &[2.4, 0.948, 0.052, 0.0774, 0.04045]);
+    AToB {
+        a: vec![one(), one(), curve(&[0, 9000, 65_535])],
+        cube: Some(([2, 3, 2], 2, cube([2, 3, 2]))),
+        m: vec![one(), one(), one()],
+        matrix: Some([0.9, 0.0, 0.0, 0.0, 0.9, 0.0, 0.0, 0.0, 0.9, 0.0, 0.0, 0.0]),
+        b: vec![curve(&[256]), curve(&[256]), one()],
+    }
+}
+
+/// The same profile with the matrix and curves that stand in for a table, of each kind too.
+pub fn with_matrix_and_curves(profile: Profile) -> Profile {
+    profile
+        .tag(b"rXYZ", xyz([0.4, 0.2, 0.01]))
+        .tag(b"gXYZ", xyz([0.4, 0.7, 0.1]))
+        .tag(b"bXYZ", xyz([0.15, 0.06, 0.7]))
+        .tag(
+            b"rTRC",
+            parametric(3, &[2.4, 0.948, 0.052, 0.0774, 0.04045]),
+        )
+        .tag(b"gTRC", curve(&[563]))
+        .tag(b"bTRC", curve(&[0, 20_000, 65_535]))
+}

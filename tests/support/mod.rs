@@ -6,9 +6,12 @@
 )]
 
 pub mod case;
+pub mod chunks;
 pub mod exif;
 pub mod files;
 pub mod icc;
+pub mod own_tabs;
+pub mod zip;
 
 /// A small generator of even numbers (Knuth's MMIX constants), so that "random" codes are the
 /// same on every run.

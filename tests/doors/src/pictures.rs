@@ -36,14 +36,14 @@ fn look(photo: &Photo) {
 
 /// A block of EXIF, in a PNG of one pixel.
 pub fn exif(block: &[u8]) {
-    photo(&png_with(*b"eXIf", block));
+    photo(&png_with(b"eXIf", block));
 }
 
 /// A profile, in a PNG of one pixel.
 pub fn icc(bytes: &[u8]) {
     let mut chunk = b"profile\0\0".to_vec();
     chunk.extend(miniz_oxide::deflate::compress_to_vec_zlib(bytes, 0));
-    photo(&png_with(*b"iCCP", &chunk));
+    photo(&png_with(b"iCCP", &chunk));
 }
 
 /// What is left of a photo when its private metadata is taken out is the same picture.

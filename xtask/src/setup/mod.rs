@@ -83,35 +83,42 @@ pub fn page_packages() -> Result<()> {
 
 /// The cargo-fuzz program.
 pub fn cargo_fuzz() -> Result<PathBuf> {
-    let tool = Tool {
-        package: "cargo-fuzz",
-        program: "cargo-fuzz",
-        version: CARGO_FUZZ_VERSION.to_owned(),
-        estimate: "about 1 minute on two cores",
-    };
-    let cargo = crate::process::cargo();
-    tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))
+    subcommand(
+        "cargo-fuzz",
+        CARGO_FUZZ_VERSION,
+        "about 1 minute on two cores",
+    )
 }
 
 /// The cargo-mutants program.
 pub fn cargo_mutants() -> Result<PathBuf> {
-    let tool = Tool {
-        package: "cargo-mutants",
-        program: "cargo-mutants",
-        version: CARGO_MUTANTS_VERSION.to_owned(),
-        estimate: "about 2 minutes on two cores",
-    };
-    let cargo = crate::process::cargo();
-    tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))
+    subcommand(
+        "cargo-mutants",
+        CARGO_MUTANTS_VERSION,
+        "about 2 minutes on two cores",
+    )
 }
 
 /// The cargo-deny program.
 pub fn cargo_deny() -> Result<PathBuf> {
+    subcommand(
+        "cargo-deny",
+        CARGO_DENY_VERSION,
+        "6 to 11 minutes on two cores",
+    )
+}
+
+/// A program of cargo's that has the name of its crate.
+fn subcommand(
+    name: &'static str,
+    version: &'static str,
+    estimate: &'static str,
+) -> Result<PathBuf> {
     let tool = Tool {
-        package: "cargo-deny",
-        program: "cargo-deny",
-        version: CARGO_DENY_VERSION.to_owned(),
-        estimate: "6 to 11 minutes on two cores",
+        package: name,
+        program: name,
+        version: version.to_owned(),
+        estimate,
     };
     let cargo = crate::process::cargo();
     tool.ensure(&cache::dir()?, Path::new(cargo.get_program()))

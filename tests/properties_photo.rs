@@ -10,7 +10,7 @@ mod support;
 #[path = "properties/pictured.rs"]
 mod pictured;
 
-use pictured::{Apart, Pictured, apart, read, rendered};
+use pictured::{Apart, Pictured, SIZE_PX, apart, read, rendered};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
 use std::sync::{LazyLock, Mutex};
@@ -18,6 +18,9 @@ use support::Dice;
 use support::exif::Exif;
 use tabside::engine::Report;
 use tabside::reading::Guide;
+
+/// A photo whose teeth are some 85 px wide.
+const SMALL_PX: [u32; 2] = [1170, 780];
 
 /// Photos that the properties choose from.
 const PHOTOS: usize = 3;
@@ -30,6 +33,7 @@ const ORDER: f64 = 1e-6;
 /// Shares of a zone's own doubt; beside each what was seen.
 const LAID: f64 = 1.0; // 0.56
 const RESIZED: f64 = 0.5; // 0.21
+const SMALL: f64 = 1.0;
 const FRAMED: f64 = 0.3; // 0.08
 const DIMMED_8: f64 = 0.3; // 0.14
 const DIMMED_16: f64 = 0.15; // 0.03
@@ -44,7 +48,7 @@ static KNOWN: LazyLock<Vec<Known>> = LazyLock::new(|| {
     let seeds = 20_000..20_000 + PHOTOS as u64;
     seeds
         .map(|seed| {
-            let picture = rendered(seed);
+            let picture = rendered(seed, SIZE_PX);
             let reports = [picture.read(None), picture.read(Some(&picture.own_tabs))];
             Known { picture, reports }
         })
@@ -217,6 +221,20 @@ fn half(p: &Pictured) -> Pictured {
     };
     let point = |[x, y]: [f64; 2]| [(x - 0.5) / 2.0, (y - 0.5) / 2.0];
     p.other([p.width / 2, p.height / 2], mean, point)
+}
+
+proptest! {
+    #![proptest_config(few(4))]
+
+    /// 4 cases. Photos so small that a tooth is some 85 px wide, and half as large once more.
+    #[test]
+    fn a_small_photo_reads_the_same_half_as_large(seed in 20_100..20_200_u64) {
+        let p = rendered(seed, SMALL_PX);
+        let (before, after) = (p.read(Some(&p.own_tabs)), half(&p).read(Some(&p.own_tabs)));
+        let found = apart(&before, &after);
+        met_apart("small, half", found);
+        prop_assert!(found.of_doubt < SMALL, "{found:?} {:?} {:?}", told(&before), told(&after));
+    }
 }
 
 proptest! {

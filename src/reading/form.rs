@@ -27,6 +27,8 @@ use nalgebra::SVector;
 
 /// Pixels a cell needs to count.
 const CELL_MIN_PIXELS: u32 = 20;
+/// What inner cells should hold, so that those at the outline count as well.
+const CELL_ENOUGH_PIXELS: u32 = 2 * CELL_MIN_PIXELS;
 /// Cells a third needs for its sheen.
 const ZONE_MIN_CELLS: usize = 6;
 /// Rank of Y/D among the cells of a third that is taken for enamel without sheen.
@@ -99,7 +101,7 @@ impl Form {
         sheen: Sheen,
     ) -> Self {
         let cells: Vec<Balanced> = statistics
-            .cells
+            .cells_of(axis, CELL_ENOUGH_PIXELS)
             .iter()
             .filter_map(|cell| balanced(cell, correction))
             .collect();

@@ -4,10 +4,12 @@
 //! are kept while the card is moved, and a correction turns them into colours at no cost.
 
 use super::glare::{GlareGrid, Pixel};
+use crate::colour::order::quantile;
 use crate::light::patch::{CLIPPED_PEAK, luminance_weights};
 use crate::photo::Photo;
 use crate::scene::pixels::{for_each_sample, share_inside};
 use crate::scene::{Axis, Polygon, Zone};
+use std::borrow::Cow;
 
 /// Pixels nearer to the outline than this share of √area are left out: the edge is blurred,
 /// turned away from the light, and tinted by what lies beside it.
@@ -18,6 +20,8 @@ const ENOUGH_PIXELS: f64 = 80_000.0;
 pub const GRADIENT_BINS: usize = 24;
 /// Cells along and across the axis for blotch.
 pub const BLOTCH_CELLS: [usize; 2] = [18, 12];
+/// Rank, among all cells by their pixels, of one that the outline does not cut.
+const INNER_SHARE: f32 = 0.75;
 /// Usable pixels a zone needs at least.
 pub const MIN_ZONE_PIXELS: u32 = 200;
 
@@ -37,6 +41,14 @@ impl Sums {
     fn add(&mut self, values: &[f64; 6]) {
         self.used += 1;
         for (s, v) in self.sums.iter_mut().zip(values) {
+            *s += v;
+        }
+    }
+
+    fn take_in(&mut self, other: &Self) {
+        self.used += other.used;
+        self.dropped += other.dropped;
+        for (s, v) in self.sums.iter_mut().zip(other.sums) {
             *s += v;
         }
     }
@@ -138,7 +150,7 @@ impl RegionStatistics {
         let glare = GlareGrid::learn(pixels, half_width);
         let mut zones = [Sums::default(); 4];
         let mut bins = vec![Sums::default(); GRADIENT_BINS];
-        let mut cells = vec![Cell::default(); rows * columns];
+        let mut cells = places(axis, rows, columns);
         let mut clipped = 0_u32;
         for (p, is_glare) in pixels.iter().zip(glare.is_glare()) {
             let along = p.along.clamp(0.0, 0.999_999);
@@ -167,11 +179,6 @@ impl RegionStatistics {
                 }
             }
         }
-        for (i, cell) in cells.iter_mut().enumerate() {
-            cell.along = ((i / columns) as f64 + 0.5) / rows as f64;
-            cell.across = ((i % columns) as f64 + 0.5) / columns as f64 * 2.0 - 1.0;
-            cell.third = third_of(axis, cell.along);
-        }
         Self {
             zones,
             bins,
@@ -181,6 +188,30 @@ impl RegionStatistics {
             pixels_per_sample: 1,
             half_width: f64::from(half_width),
         }
+    }
+
+    /// The cells, or where the inner ones hold fewer than `enough` pixels, blocks of two by two or of
+    /// three by three of them: a small region has as much in each, and fewer.
+    pub fn cells_of(&self, axis: &Axis, enough: u32) -> Cow<'_, [Cell]> {
+        let mut held: Vec<f32> = self.cells.iter().map(|c| c.sums.used as f32).collect();
+        let inner = quantile(&mut held, INNER_SHARE).unwrap_or(0.0);
+        match [1.0, 2.0].map(|by: f32| inner * by * by >= enough as f32) {
+            [true, _] => Cow::Borrowed(&self.cells),
+            [_, true] => Cow::Owned(self.blocks(axis, 2)),
+            _ => Cow::Owned(self.blocks(axis, 3)),
+        }
+    }
+
+    fn blocks(&self, axis: &Axis, by: usize) -> Vec<Cell> {
+        let [rows, columns] = BLOTCH_CELLS.map(|n| n / by);
+        let mut blocks = places(axis, rows, columns);
+        for (i, cell) in self.cells.iter().enumerate() {
+            let (row, column) = (i / BLOTCH_CELLS[1] / by, i % BLOTCH_CELLS[1] / by);
+            if let Some(block) = blocks.get_mut(row * columns + column) {
+                block.sums.take_in(&cell.sums);
+            }
+        }
+        blocks
     }
 
     /// The sums of one zone.
@@ -193,6 +224,21 @@ impl RegionStatistics {
             Zone::Whole => whole,
         }
     }
+}
+
+/// Empty cells, row by row.
+fn places(axis: &Axis, rows: usize, columns: usize) -> Vec<Cell> {
+    (0..rows * columns)
+        .map(|i| {
+            let along = ((i / columns) as f64 + 0.5) / rows as f64;
+            Cell {
+                along,
+                across: ((i % columns) as f64 + 0.5) / columns as f64 * 2.0 - 1.0,
+                third: third_of(axis, along),
+                sums: Sums::default(),
+            }
+        })
+        .collect()
 }
 
 fn third_of(axis: &Axis, along: f64) -> usize {

@@ -10,9 +10,8 @@ use tabside::engine::{Engine, ReadOptions, Report};
 use tabside::reading::{Guide, ZoneReading};
 use tabside::scene::{Card, Point, Scene, Zone};
 
-/// Width and height: at half the size a tooth is still some 120 px wide. Where it is less than 100, cells
-/// of it become too small to count and its form is not judged any more as it was.
-const SIZE_PX: [u32; 2] = [1620, 1080];
+/// Width and height: at half the size a tooth is still some 120 px wide.
+pub const SIZE_PX: [u32; 2] = [1620, 1080];
 
 /// A photo as pixels, with what is outlined on it.
 #[derive(Clone)]
@@ -30,9 +29,9 @@ pub struct Pictured {
 }
 
 /// A rendered photo of a sound kind: light, camera, mouth, card and tabs vary by seed.
-pub fn rendered(seed: u64) -> Pictured {
+pub fn rendered(seed: u64, size_px: [u32; 2]) -> Pictured {
     let variety = Variety {
-        size_px: SIZE_PX,
+        size_px,
         ..Variety::trust()
     };
     let mut spec = SceneSpec::random(seed, &variety);
@@ -50,8 +49,8 @@ pub fn rendered(seed: u64) -> Pictured {
     let own_tabs = own_tabs(&scene.regions, lab);
     let picture = rendered.plain.picture;
     Pictured {
-        width: SIZE_PX[0],
-        height: SIZE_PX[1],
+        width: size_px[0],
+        height: size_px[1],
         linear: picture
             .rgb
             .iter()

@@ -4,6 +4,7 @@
 //! The format has no way to put a quote into a quoted word: quotes in names become apostrophes. Names
 //! are UTF-8.
 
+use super::is_hidden;
 use crate::error::{Error, LightCheck, Result, Severity};
 use crate::reading::RegionReading;
 use crate::scene::{Region, RegionKind, Scene, Zone};
@@ -167,7 +168,7 @@ fn code(check: &LightCheck) -> Result<String> {
 fn word(text: &str) -> String {
     let text: String = text
         .chars()
-        .filter(|c| !hidden(*c))
+        .filter(|c| !is_hidden(*c))
         .map(|c| if c == '"' { '\'' } else { c })
         .take(200)
         .collect();
@@ -179,11 +180,4 @@ fn word(text: &str) -> String {
     } else {
         text
     }
-}
-
-/// Signs that turn around what stands beside them, or that nobody sees. Joiners stay: scripts need
-/// them.
-fn hidden(c: char) -> bool {
-    c.is_control()
-        || matches!(c, '\u{200b}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
 }

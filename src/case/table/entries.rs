@@ -2,7 +2,7 @@
 
 use super::columns::{AXES, Columns, bare, columns, zone_of};
 use super::numbers::Numbers;
-use super::{FORM, Table, shown};
+use super::{FORM, Table, is_hidden, shown};
 use crate::colour::Lab;
 use crate::error::{Error, Result};
 use crate::reading::GuideSource;
@@ -155,8 +155,8 @@ fn name_of(row: usize, cell: &str) -> Result<String> {
         ));
     }
     let odd = |c: char| {
-        c.is_control()
-            || matches!(c, '<' | '>' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+        // Joiners and marks of direction belong to texts, but to no name of a tab.
+        is_hidden(c) || matches!(c, '<' | '>' | '\u{200c}'..='\u{200f}')
     };
     if name.contains(odd) {
         return Err(fault(

@@ -57,3 +57,10 @@ fn listed(head: &[String]) -> String {
     let all: Vec<String> = head.iter().take(12).map(|h| shown(h)).collect();
     all.join(", ")
 }
+
+/// Signs that turn around what stands beside them, or that nobody sees. Joiners are none: scripts need
+/// them.
+fn is_hidden(c: char) -> bool {
+    c.is_control()
+        || matches!(c, '\u{200b}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}

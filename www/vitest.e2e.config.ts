@@ -1,13 +1,21 @@
 import { defineConfig } from 'vitest/config';
 
-// One browser, one page server: the files run one after another.
+/** What looks at how long the page is held up or what it holds needs the machine for itself. */
+const ALONE = ['cancel', 'faults_many', 'keeping_smooth'].map((name) => `e2e/${name}.e2e.ts`);
+
+const shared = {
+  environment: 'node',
+  globalSetup: 'e2e/serve.ts',
+  testTimeout: 60_000,
+  hookTimeout: 60_000,
+} as const;
+
+// Each file has a browser of its own: two at a time, and then the rest one after another.
 export default defineConfig({
   test: {
-    include: ['e2e/*.e2e.ts'],
-    environment: 'node',
-    fileParallelism: false,
-    globalSetup: ['e2e/serve.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 60_000,
+    projects: [
+      { test: { ...shared, name: 'together', include: ['e2e/*.e2e.ts'], exclude: ALONE, maxWorkers: 2, sequence: { groupOrder: 0 } } },
+      { test: { ...shared, name: 'alone', include: ALONE, fileParallelism: false, sequence: { groupOrder: 1 } } },
+    ],
   },
 });

@@ -28,7 +28,7 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 export function made(): Made {
   const into = process.env['TABSIDE_REFUSALS'] ?? mkdtempSync(join(tmpdir(), 'refusals-'));
   if (!existsSync(join(into, 'index.json'))) {
-    execFileSync('cargo', ['test', '--quiet', '--test', 'refusals', '--', '--ignored', '--exact', 'write_the_bad_inputs'], { cwd: ROOT, env: { ...process.env, TABSIDE_REFUSALS_OUT: into }, stdio: ['ignore', 'ignore', 'inherit'] });
+    execFileSync('cargo', ['test', '--quiet', '--workspace', '--test', 'refusals', '--', '--ignored', '--exact', 'write_the_bad_inputs'], { cwd: ROOT, env: { ...process.env, TABSIDE_REFUSALS_OUT: into }, stdio: ['ignore', 'ignore', 'inherit'] });
   }
   const { cases } = JSON.parse(readFileSync(join(into, 'index.json'), 'utf8')) as { cases: Bad[] };
   const bytes = (id: string, file: string) => readFileSync(join(into, id, file));

@@ -35,9 +35,10 @@ pub fn run() -> Result<String> {
     Ok(format!("{} checks by other programs", lines.len()))
 }
 
-/// The scratch folder.
+/// The scratch folder, and the command line.
 struct Work {
     dir: PathBuf,
+    program: PathBuf,
 }
 
 impl Work {
@@ -50,7 +51,8 @@ impl Work {
             _ => {}
         }
         fs::create_dir_all(&dir).map_err(|e| Failure::file("create", &dir, &e))?;
-        Ok(Self { dir })
+        let program = command_line()?;
+        Ok(Self { dir, program })
     }
 
     fn at(&self, name: &str) -> String {
@@ -59,11 +61,8 @@ impl Work {
 
     /// Runs the program and keeps what it prints.
     fn tabside(&self, arguments: &[&str], into: &str) -> Result<()> {
-        let mut command = cargo();
-        command
-            .current_dir(repo::root())
-            .args(["run", "--quiet", "--bin", "tabside", "--"])
-            .args(arguments);
+        let mut command = Command::new(&self.program);
+        command.current_dir(repo::root()).args(arguments);
         let text = printed(&mut command)?;
         let path = self.dir.join(into);
         fs::write(&path, text).map_err(|e| Failure::file("write", &path, &e))
@@ -183,6 +182,36 @@ impl Work {
     }
 }
 
+/// The command line as the tests have it: `cargo run` would choose other features of the libraries and
+/// compile all of them once more.
+fn command_line() -> Result<PathBuf> {
+    let mut command = cargo();
+    command
+        .current_dir(repo::root())
+        .args(["test", "--workspace", "--no-run", "--test", "command_line"])
+        .args(["--message-format", "json"]);
+    printed(&mut command)?
+        .lines()
+        .find_map(executable)
+        .ok_or_else(|| {
+            Failure::new(
+                format!("`{}` names no program.", shown(&command)),
+                AUTHOR,
+                REMEDY,
+            )
+        })
+}
+
+/// Where the command line lies, if one of cargo's messages says so.
+fn executable(message: &str) -> Option<PathBuf> {
+    if !message.contains(r#""kind":["bin"]"#) || !message.contains(r#""name":"tabside""#) {
+        return None;
+    }
+    let (_, path) = message.split_once(r#""executable":""#)?;
+    let (path, _) = path.split_once('"')?;
+    Some(PathBuf::from(path.replace(r"\\", r"\")))
+}
+
 /// What a program prints; its own words stand in the failure.
 fn printed(command: &mut Command) -> Result<String> {
     let failed = |what: String| Failure::new(what, AUTHOR, REMEDY);
@@ -203,6 +232,16 @@ fn printed(command: &mut Command) -> Result<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_program_is_taken_from_what_cargo_says() {
+        let bin =
+            r#"{"target":{"kind":["bin"],"name":"tabside"},"executable":"C:\\out\\tabside.exe"}"#;
+        assert_eq!(executable(bin), Some(PathBuf::from(r"C:\out\tabside.exe")));
+        let test = bin.replace(r#"["bin"]"#, r#"["test"]"#);
+        assert_eq!(executable(&test), None);
+        assert_eq!(executable(r#"{"reason":"build-finished"}"#), None);
+    }
 
     #[test]
     fn what_another_program_objects_to_is_a_failure_with_its_name() {

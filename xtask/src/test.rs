@@ -58,7 +58,7 @@ const STEPS: &[Step] = &[
     Step {
         name: "page in Chromium",
         run: |ready| {
-            in_browsers(ready, "e2e").map(|engines| Some(engines.chromium.version.clone()))
+            in_browsers(ready, "e2e").map(|engines| Some(engines.end_to_end().version.clone()))
         },
         browser: true,
     },
@@ -249,13 +249,17 @@ fn in_browsers<'a>(ready: &'a Ready, script: &str) -> Result<&'a Engines> {
     let server = Server::bind(&repo::built_page(), 0)?;
     let url = server.url();
     server.run_in_background();
+    let chromium = match script {
+        "e2e" => engines.end_to_end(),
+        _ => &engines.chromium,
+    };
     let mut command = process::npm();
     command
         .args(["run", script])
         .current_dir(repo::www())
         .env("TABSIDE_URL", &url)
         .env("TABSIDE_ENGINES", engines.names())
-        .env(VARIABLE, &engines.chromium.program);
+        .env(VARIABLE, &chromium.program);
     if let Some(firefox) = &engines.firefox {
         command.env(FIREFOX_VARIABLE, &firefox.program);
     }

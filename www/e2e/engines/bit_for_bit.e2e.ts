@@ -35,7 +35,7 @@ const hashes = new Map<string, Map<string, string>>();
 let listed: Listed[] = [];
 
 beforeAll(() => {
-  if (!existsSync(join(SET, 'set.json'))) execFileSync('cargo', ['test', '-q', '--test', 'bit_for_bit'], { cwd: ROOT, stdio: 'ignore' });
+  if (!existsSync(join(SET, 'set.json'))) execFileSync('cargo', ['test', '-q', '--workspace', '--test', 'bit_for_bit'], { cwd: ROOT, stdio: 'ignore' });
   listed = JSON.parse(readFileSync(join(SET, 'set.json'), 'utf8')) as Listed[];
   expect(listed).toHaveLength(COUNT);
 }, 600_000);

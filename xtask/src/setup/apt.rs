@@ -46,6 +46,27 @@ pub fn install(packages: &[&str]) -> Result<()> {
     )
 }
 
+/// Installs what is good to have and nobody needs, where this system has it. Says it when that fails.
+pub fn install_if_offered(package: &str) {
+    let offered = || {
+        output(Command::new("apt-cache").args(["policy", package]))
+            .is_some_and(|text| candidate(&text))
+    };
+    // An empty list of packages offers nothing.
+    let listed = offered() || (output(apt_get().arg("update")).is_some() && offered());
+    if listed && let Err(failure) = install(&[package]) {
+        println!("Going on without {package}. {failure}");
+    }
+}
+
+/// Whether apt's words on a package name a version that could be installed.
+fn candidate(policy: &str) -> bool {
+    policy
+        .lines()
+        .filter_map(|line| line.trim().strip_prefix("Candidate:"))
+        .any(|version| version.trim() != "(none)")
+}
+
 fn apt_get() -> Command {
     let mut command = Command::new("apt-get");
     command
@@ -53,4 +74,20 @@ fn apt_get() -> Command {
         .env("DEBIAN_FRONTEND", "noninteractive")
         .stdin(std::process::Stdio::null());
     command
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_package_is_offered_when_apt_names_a_version() {
+        assert!(candidate(
+            "one:\n  Installed: (none)\n  Candidate: 156.0-1\n"
+        ));
+        assert!(!candidate(
+            "one:\n  Installed: (none)\n  Candidate: (none)\n"
+        ));
+        assert!(!candidate(""));
+    }
 }

@@ -14,6 +14,9 @@ pub const VARIABLE: &str = "TABSIDE_CHROMIUM";
 /// Debian's package.
 pub const PACKAGE: &str = "chromium";
 
+/// Debian's package of the same engine without windows of its own: the same tests cost half the work.
+pub const SHELL_PACKAGE: &str = "chromium-headless-shell";
+
 const NAMES: &[&str] = &[
     "chromium",
     "chromium-browser",
@@ -83,6 +86,23 @@ pub fn find() -> Option<Browser> {
     first_that_starts(NAMES)
 }
 
+/// The same Chromium without windows, where it is here in the very same version.
+pub fn shell_of(whole: &Browser) -> Option<Browser> {
+    same_version(first_that_starts(&[SHELL_PACKAGE])?, whole)
+}
+
+fn same_version(shell: Browser, whole: &Browser) -> Option<Browser> {
+    (number(&shell)? == number(whole)?).then_some(shell)
+}
+
+/// All four parts of what a browser calls its version.
+fn number(browser: &Browser) -> Option<&str> {
+    browser
+        .version
+        .split_whitespace()
+        .find(|word| word.starts_with(|c: char| c.is_ascii_digit()))
+}
+
 /// The first of these programs that is here and starts as a browser.
 pub fn first_that_starts(names: &[&str]) -> Option<Browser> {
     let path = std::env::var_os("PATH").unwrap_or_default();
@@ -130,6 +150,18 @@ mod tests {
         let stub = dir.script("stub", "echo please install the snap >&2; exit 1");
         assert_eq!(try_program(&stub), None);
         assert_eq!(try_program(&dir.path().join("none")), None);
+    }
+
+    #[test]
+    fn a_shell_of_another_version_is_not_the_same_browser() {
+        let of = |version: &str| Browser {
+            program: "b".into(),
+            version: version.to_owned(),
+        };
+        let whole = of("Chromium 156.0.1.2 built on Debian");
+        assert!(same_version(of("Chromium 156.0.1.2"), &whole).is_some());
+        assert!(same_version(of("Chromium 156.0.1.3"), &whole).is_none());
+        assert!(same_version(of("Chromium 155.0.1.2"), &whole).is_none());
     }
 
     #[test]

@@ -25,6 +25,8 @@ const FIREFOX_NAMES: &[&str] = &[
 pub struct Engines {
     /// Always there.
     pub chromium: Browser,
+    /// The same Chromium without windows, where it is here.
+    pub shell: Option<Browser>,
     /// Always there on Linux.
     pub firefox: Option<Browser>,
     /// Whether WebKitGTK's driver, its browser and a display in memory are here: on Linux always.
@@ -41,6 +43,11 @@ impl Engines {
             .flatten()
             .collect();
         names.join(",")
+    }
+
+    /// What the page is tested end to end in: the whole Chromium is in the comparison of engines.
+    pub fn end_to_end(&self) -> &Browser {
+        self.shell.as_ref().unwrap_or(&self.chromium)
     }
 
     /// One line for people: which take part, and which do not.
@@ -99,10 +106,22 @@ pub fn ensure() -> Result<Engines> {
         None => find_firefox(),
     };
     Ok(Engines {
+        shell: shell(&chromium)?,
         chromium,
         firefox,
         webkit: cfg!(target_os = "linux"),
     })
+}
+
+/// Not where a Chromium was chosen: that is the one to be tested in.
+fn shell(chromium: &Browser) -> Result<Option<Browser>> {
+    if browser::chosen(browser::VARIABLE)?.is_some() {
+        return Ok(None);
+    }
+    if browser::shell_of(chromium).is_none() && apt::may_use() {
+        apt::install_if_offered(browser::SHELL_PACKAGE);
+    }
+    Ok(browser::shell_of(chromium))
 }
 
 fn not_here(packages: &[&str]) -> Failure {
@@ -190,11 +209,13 @@ mod tests {
     fn engines_that_are_left_out_are_said() {
         let all = Engines {
             chromium: browser("Chromium 1.2"),
+            shell: None,
             firefox: Some(browser("Mozilla Firefox 3.4")),
             webkit: true,
         };
         assert_eq!(all.names(), "chromium,firefox,webkit");
         assert_eq!(all.line(), "Chromium 1.2, Mozilla Firefox 3.4, WebKitGTK");
+        assert_eq!(all.end_to_end(), &all.chromium);
         let one = Engines {
             firefox: None,
             webkit: false,

@@ -1,10 +1,9 @@
 /** The network goes in the middle of an update: the version that was there works on, whole, and the new one comes later, whole. */
-import type { Page } from 'playwright-core';
 import { afterEach, beforeAll, expect, it } from 'vitest';
 import { numbers, openDemo } from './desk';
 import { startNet, type Net } from './faults_net';
 import { builtFiles, startServer, type Files, type PageServer } from './offline_server';
-import { MARK, secondVersion } from './offline_versions';
+import { look, MARK, secondVersion, version } from './offline_versions';
 import { copyKept, visitor, type Visitor } from './offline_visit';
 
 let [first, second]: Files[] = [];
@@ -20,27 +19,6 @@ afterEach(async () => {
   await net?.stop();
   await server?.stop();
 });
-
-/** Of which version the page and each of its scripts are. */
-async function version(page: Page): Promise<string> {
-  await page.locator('#page h1').first().waitFor();
-  const [marked, names] = await page.evaluate(
-    () => [document.querySelector('meta[name=edition]') !== null, performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => name.endsWith('.js') && !name.endsWith('sw.js'))] as const,
-  );
-  const ofSecond = names.filter((name) => name.includes('-second00.js')).length;
-  return marked && ofSecond === names.length ? 'second' : !marked && ofSecond === 0 ? 'first' : `mixed: ${ofSecond} of ${names.length}`;
-}
-
-/** Looks for a newer version, and tells what came of it. */
-const look = (page: Page): Promise<string> =>
-  page.evaluate(async () => {
-    const registration = (await navigator.serviceWorker.getRegistration())!;
-    await registration.update().catch(() => {});
-    const worker = registration.installing;
-    if (!worker) return registration.waiting ? 'waiting' : 'none';
-    await new Promise<void>((done) => worker.addEventListener('statechange', () => worker.state !== 'installing' && done()));
-    return worker.state;
-  });
 
 it('lost after some bytes of it, four times over', { timeout: 120_000 }, async () => {
   server = await startServer(first!);

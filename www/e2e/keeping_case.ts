@@ -39,7 +39,7 @@ export async function kept(page: Page, photos: number): Promise<void> {
   for (;;) {
     const docs = await stored(page, 'docs');
     const heads = await stored(page, 'cases');
-    if (docs.some(({ id, doc }) => doc.photos.length === photos && doc.photos.every((p: { here: boolean }) => p.here) && heads.some((h) => h.id === id))) break;
+    if (docs.some(({ id, doc }) => doc.photos?.length === photos && doc.photos.every((p: { here: boolean }) => p.here) && heads.some((h) => h.id === id))) break;
     if (Date.now() > deadline) throw new Error(`not kept: ${JSON.stringify(docs).slice(0, 300)}`);
     await page.waitForTimeout(100);
   }

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { openDemo } from './desk';
+import { drop, openDemo } from './desk';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -53,6 +53,23 @@ it.each([['100%', 390, 844], ['200%', 390, 844], ['200%', 1180, 620], ['100%', 8
   expect(cut).toBe(true);
   await list.getByRole('button', { name: 'Settings' }).click();
   await page.getByRole('dialog').waitFor();
+  await close();
+});
+
+it.each([[1180, 820], [820, 1180], [390, 844]])('has every word in front of what is being said, %i × %i', async (width, height) => {
+  const { page, close } = await visit({ viewport: { width, height } });
+  await openDemo(page);
+  await drop(page, { name: 'none.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('none') });
+  await page.getByRole('alert').filter({ hasText: 'none.jpg' }).waitFor();
+  const list = await open(page);
+  const covered = await list.evaluate((e) =>
+    [...e.querySelectorAll('button')].filter((row) => {
+      row.scrollIntoView({ block: 'nearest' });
+      const { left, top, width, height } = row.getBoundingClientRect();
+      return document.elementFromPoint(left + width / 4, top + height / 2)?.closest('button') !== row;
+    }).map((row) => row.textContent),
+  );
+  expect(covered).toEqual([]);
   await close();
 });
 

@@ -4,7 +4,7 @@ import { afterEach, beforeAll, expect, it } from 'vitest';
 import { openPhoto, unfound, numbers, openDemo } from './desk';
 import { demoCase } from './demo_case';
 import { builtFiles, startServer, type Files, type PageServer } from './offline_server';
-import { MARK, secondVersion } from './offline_versions';
+import { look, MARK, secondVersion, version } from './offline_versions';
 import { copyKept, quiet, visitor, type Visitor } from './offline_visit';
 import { journey } from './privacy_journey';
 
@@ -26,17 +26,6 @@ async function arrive(options: Parameters<typeof visitor>[1] = {}): Promise<Page
   const page = await visit.open();
   await copyKept(page);
   return page;
-}
-
-/** Which version runs: its page and its scripts must not be of two. */
-async function version(page: Page): Promise<'first' | 'second' | 'mixed'> {
-  await page.locator('#page h1').first().waitFor();
-  const [marked, scripts] = await page.evaluate(
-    () => [document.querySelector('meta[name=edition]') !== null, performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => name.endsWith('.js') && !name.endsWith('sw.js'))] as const,
-  );
-  const ofSecond = scripts.filter((name) => name.includes('-second00.js')).length;
-  if (marked && ofSecond === scripts.length) return 'second';
-  return !marked && ofSecond === 0 ? 'first' : 'mixed';
 }
 
 /** Which version the kept copy is, entry by entry, with the bytes that it should have. */
@@ -63,17 +52,6 @@ async function taken(page: Page, name?: string): Promise<void> {
     throw new Error(`It did not begin: ${await notice(page).innerText()}`, { cause: error });
   }
 }
-/** Looks for a newer version now, as the browser does on each visit. */
-const look = (page: Page): Promise<string> =>
-  page.evaluate(async () => {
-    const registration = (await navigator.serviceWorker.getRegistration())!;
-    await registration.update().catch(() => {});
-    const worker = registration.installing;
-    if (!worker) return registration.waiting ? 'waiting' : 'none';
-    await new Promise<void>((done) => worker.addEventListener('statechange', () => worker.state !== 'installing' && done()));
-    return worker.state;
-  });
-
 it('works without a network after one visit: all of the journey, with the same numbers', async () => {
   const page = await arrive({ acceptDownloads: true });
   const online = await journey(page);
@@ -147,7 +125,7 @@ it('begins by itself when no window is open any more', async () => {
     const is = await version(next);
     await next.close();
     return is;
-  }).toBe('second');
+  }, { timeout: 20_000 }).toBe('second');
   await blank.close();
 });
 

@@ -1,4 +1,5 @@
 /** A second version of the page that is under test, as another build would be: other names where the content is other, and its own list. */
+import type { Page } from 'playwright-core';
 import { entryOf } from '../scripts/service_worker.ts';
 import type { Files } from './offline_server';
 
@@ -29,3 +30,25 @@ function workerWith(worker: Buffer, files: Files): Buffer {
   if (from < 0 || to < 2) throw new Error('The service worker has no list of files.');
   return Buffer.from(text.slice(0, from) + JSON.stringify(list) + text.slice(to));
 }
+
+/** Which version runs: its page and its scripts must not be of two. */
+export async function version(page: Page): Promise<'first' | 'second' | 'mixed'> {
+  await page.locator('#page h1').first().waitFor();
+  const [marked, scripts] = await page.evaluate(
+    () => [document.querySelector('meta[name=edition]') !== null, performance.getEntriesByType('resource').map(({ name }) => name).filter((name) => name.endsWith('.js') && !name.endsWith('sw.js'))] as const,
+  );
+  const ofSecond = scripts.filter((name) => name.includes('-second00.js')).length;
+  if (marked && ofSecond === scripts.length) return 'second';
+  return !marked && ofSecond === 0 ? 'first' : 'mixed';
+}
+
+/** Looks for a newer version now, as the browser does on each visit. */
+export const look = (page: Page): Promise<string> =>
+  page.evaluate(async () => {
+    const registration = (await navigator.serviceWorker.getRegistration())!;
+    await registration.update().catch(() => {});
+    const worker = registration.installing;
+    if (!worker) return registration.waiting ? 'waiting' : 'none';
+    await new Promise<void>((done) => worker.addEventListener('statechange', () => worker.state !== 'installing' && done()));
+    return worker.state;
+  });

@@ -1,4 +1,4 @@
-// A user at random: `npm run wander -- [--minutes 60] [--seed 7] [--engine chromium] [--warm MINUTES] [--log FILE] [--replay FILE]`,
+// A user at random: `npm run wander -- [--minutes 60] [--seed 7] [--engine chromium] [--warm MINUTES, or steps of a replay] [--log FILE] [--replay FILE]`,
 // with the page served at TABSIDE_URL. Every action is drawn from the seed and its step, and written to the
 // log; the same seed draws the same where the page shows the same, and a replayed log does what it says.
 // Exit status 1: an error, a policy violation, a dialog that does not close, no answer, a case lost, growth.
@@ -24,6 +24,7 @@ const out = createWriteStream(file);
 const result = await walk({
   url, seed: replay?.[0]?.seed ?? seed, minutes, replay, steps: values.steps ? Number(values.steps) : Infinity,
   // By then everything that is made once has been made.
+  warmStep: replay && values.warm ? Number(values.warm) : null,
   warmMinutes: values.warm ? Number(values.warm) : Math.min(10, minutes / 4),
   log: (action) => out.write(`${JSON.stringify(action)}\n`),
   told: (text) => console.log(text),

@@ -29,8 +29,16 @@ export async function warmUp(page) {
   }
 }
 
+/** What is not kept yet has half a minute for it: the page would ask before it is left. */
+async function keptAll(page) {
+  for (const until = Date.now() + 30_000; Date.now() < until; await page.waitForTimeout(200))
+    if (await page.evaluate(() => window.dispatchEvent(new Event('beforeunload', { cancelable: true })))) return true;
+  return false;
+}
+
 /** After a reload every kept case opens again; gives how many did. */
 export async function openAll(page, problems) {
+  if (!(await keptAll(page))) problems.add('case lost', 'after half a minute of rest the page still asks before it is left');
   await page.reload();
   await page.locator('.top-bar').waitFor();
   await page.waitForTimeout(1000);

@@ -17,7 +17,7 @@ const look = (page) =>
       const tx = db.transaction(['cases', 'docs']);
       const [heads, docs] = await Promise.all([all(tx.objectStore('cases')), all(tx.objectStore('docs'))]);
       const photos = new Map(docs.map(({ id, doc }) => [id, doc.photos.length]));
-      return { here, cases: heads.filter((h) => !h.empty).map((h) => ({ id: h.id, label: h.label, photos: photos.get(h.id) ?? -1, deleted: h.deleted !== undefined })) };
+      return { here, cases: heads.map((h) => ({ id: h.id, label: h.label, photos: photos.get(h.id) ?? -1, deleted: h.deleted !== undefined, empty: h.empty === true })) };
     } finally {
       db.close();
     }
@@ -41,7 +41,8 @@ export class Cases {
     for (const [id, before] of this.#before) {
       const after = now.get(id);
       const name = before.label || id.slice(0, 8);
-      if (before.deleted) continue;
+      // What its user left bare is cleared away when the page is opened again.
+      if (before.deleted || before.empty) continue;
       const mine = mayRemove || this.#hands.has(id);
       if (!after) {
         if (!mayRemove) problems.add('case lost', `${name} is not there any more`);
@@ -49,12 +50,14 @@ export class Cases {
       } else if (after.deleted) {
         if (!mine) problems.add('case lost', `${name} is deleted, and nobody did it`);
         else this.removed++;
+      } else if (after.empty) {
+        if (!this.#hands.has(id)) problems.add('case lost', `${name} is empty, and was not on the desk`);
       } else if (after.photos < before.photos && !this.#hands.has(id)) problems.add('case lost', `${name} had ${before.photos} photos and has ${after.photos}`);
       else if (after.photos < 0) problems.add('case lost', `${name} has no document`);
     }
     this.#before = now;
     this.#hands = new Set([here]);
-    this.count = cases.filter((one) => !one.deleted).length;
+    this.count = cases.filter((one) => !one.deleted && !one.empty).length;
     this.most = Math.max(this.most, this.count);
   }
 }

@@ -14,14 +14,21 @@ export async function idle(page, mostMs) {
   while ((await busy(page)) && Date.now() < until) await page.waitForTimeout(30);
 }
 
-/** Gives whether the start was reached. */
+/** What stands in the way of the start, for the one who reads it. */
+const inTheWay = (page) =>
+  page.evaluate(() => {
+    const text = (path) => [...document.querySelectorAll(path)].map((e) => e.textContent.trim().slice(0, 120));
+    return JSON.stringify({ over: text('dialog[open] h2, .patient-question, .busy, .tray-opening'), mode: text('.modes [aria-current], .modes [aria-pressed=true]'), photo: text('.file-name'), said: text('[role=alert], [role=status]'), menu: document.querySelector('#menu-list')?.checkVisibility() ?? null, shut: document.querySelectorAll('#menu-list button:disabled').length });
+  });
+
+/** Gives what stood in the way of the start; `null` when it was reached. */
 export async function toStart(page) {
   await page.setViewportSize({ width: START[0], height: START[1] });
   for (let tries = 0; tries < 10; tries++) {
     await page.mouse.move(2, 2);
-    if (!(await closeAll(page))) return false;
+    if (!(await closeAll(page))) return inTheWay(page);
     await idle(page, 20_000);
-    if (await page.evaluate(() => document.querySelector('.start .choices') !== null)) return true;
+    if (await page.evaluate(() => document.querySelector('.start .choices') !== null)) return null;
     // A new case is begun where there is one; without a photo the first word at the top leads to the start.
     await menu(page, 'newCase');
     await page.waitForTimeout(400);
@@ -29,7 +36,7 @@ export async function toStart(page) {
     await press(page, '.modes button:nth-of-type(1)');
     await page.waitForTimeout(200);
   }
-  return false;
+  return inTheWay(page);
 }
 
 /** One language for both figures: the words of each are fetched once, and stay. */
@@ -39,10 +46,11 @@ const inEnglish = async (page) => {
   await closeAll(page);
 };
 
-/** Bytes of the page's own objects after collecting what nobody needs, and of the programs of its workers. */
-export async function atRest(page, cdp, quick = false) {
+/** Bytes of the page's own objects after collecting what nobody needs, and of the programs of its workers; `null` where the start is not reached. */
+export async function atRest(page, cdp, problems, quick = false) {
   await page.bringToFront();
-  if (!(await toStart(page))) return null;
+  const hindered = await toStart(page);
+  if (hindered) return problems.add('stuck', `the start could not be reached: ${hindered}`), null;
   await inEnglish(page);
   await page.waitForTimeout(quick ? 11_000 : REST_MS);
   for (let i = 0; i < 3; i++) {

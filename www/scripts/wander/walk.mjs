@@ -28,9 +28,9 @@ async function begin(url) {
 
 /**
  * Wanders until `minutes` are over, `steps` are done or the `replay` is at its end. `warmMinutes` of it come
- * before the first figure of memory. `log` is given each action with its step, as it is done.
+ * before the first figure of memory; of a replay `warmStep` steps, else a quarter. `log` is given each action with its step, as it is done.
  */
-export async function walk({ url, seed, minutes = Infinity, steps = Infinity, warmMinutes = 1, replay = null, log = () => {}, told = () => {}, quick = false }) {
+export async function walk({ url, seed, minutes = Infinity, steps = Infinity, warmMinutes = 1, warmStep = null, replay = null, log = () => {}, told = () => {}, quick = false }) {
   const { browser, page } = await begin(url);
   const [problems, cases] = [new Problems(told), new Cases()];
   const counts = {};
@@ -50,9 +50,8 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
     };
     for (; step < steps && spent() < minutes && (!replay || step < replay.length) && problems.all.length < 40; step++) {
       problems.step = step;
-      if (!memory.before && (replay ? step >= replay.length / 4 : spent() >= warmMinutes)) {
-        memory.before = await atRest(page, cdp, quick);
-        if (!memory.before) problems.add('stuck', 'the start could not be reached');
+      if (!memory.before && (replay ? step >= (warmStep ?? replay.length / 4) : spent() >= warmMinutes)) {
+        memory.before = await atRest(page, cdp, problems, quick);
       }
       const seen = await page.evaluate(survey);
       if (seen.blank || seen.erased) problems.add('blank', 'nothing is on the page');
@@ -67,8 +66,7 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
       if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems`);
     }
     await look();
-    memory.after = memory.before && (await atRest(page, cdp, quick));
-    if (memory.before && !memory.after) problems.add('stuck', 'the start could not be reached');
+    memory.after = memory.before && (await atRest(page, cdp, problems, quick));
     const there = cases.count;
     const opened = await openAll(page, problems);
     await cases.check(page, problems);

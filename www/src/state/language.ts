@@ -1,7 +1,7 @@
 /** Which language the page speaks. Catalogues other than English are files of their own. */
 import { effect } from '@preact/signals';
 import { ENGLISH, language, words, type Language } from '../words';
-import { report } from './problems';
+import { partMissing } from './problems';
 import { remember, settings } from './settings';
 
 /** Each by its own name. */
@@ -41,8 +41,8 @@ export async function useLanguage(tag: string): Promise<void> {
   try {
     await speak(tag);
     remember({ language: tag });
-  } catch (error) {
-    report(words.errors.partFailed, error);
+  } catch {
+    partMissing();
   }
 }
 

@@ -7,7 +7,7 @@ import { change, defaultGuide, doc, photo } from './desk';
 import { dialog } from './dialogs';
 import { dropSearch, search } from './find';
 import { nextStep } from './flow';
-import { report } from './problems';
+import { partMissing, report } from './problems';
 import { withPairTransform } from './scene_edit';
 import { guideFromJson, sceneFromJson } from './scene_file';
 import { openSwatches } from './stains/swatches';
@@ -76,9 +76,12 @@ export async function openScene(file: Blob, name: string): Promise<void> {
   }
 }
 
+/** What is fetched after the first screen; told of where it does not come. */
+const later = () => import('../views/parts').catch(() => (partMissing(), null));
+
 /** Tables are read by what comes with the parts of the page that are fetched later. */
 export async function openGuide(file: Blob, name: string): Promise<void> {
-  if (isTable({ name })) return (await import('../views/parts')).openTable(file, name);
+  if (isTable({ name })) return (await later())?.openTable(file, name);
   try {
     const guide = await desk.checkGuide(guideFromJson(await file.text()));
     change(words.edits.loadGuide(guide.name), { guide });
@@ -111,9 +114,9 @@ const isCase = (file: File): boolean => /\.tabside$/i.test(file.name);
 
 /** What cases need comes with the parts of the page that are fetched later. */
 export async function openCase(file: Blob, name: string): Promise<void> {
-  const { openCaseFile, waitingFile } = await import('../views/parts');
-  await openCaseFile(file, name);
-  if (waitingFile.value) dialog.value = 'unlockCase';
+  const parts = await later();
+  await parts?.openCaseFile(file, name);
+  if (parts?.waitingFile.value) dialog.value = 'unlockCase';
 }
 
 const isTable = ({ name }: { name: string }): boolean => /\.(csv|tsv|txt|cgats)$/i.test(name);
@@ -138,8 +141,7 @@ const baseOf = (name: string): string => name.replace(/(\.scene)?\.[^.]+$/i, '')
 
 /** What is done behind the photo that is looked at comes with the parts of the page that are fetched later. */
 export async function layPhotos(...given: Parameters<typeof addPhotos>): Promise<void> {
-  const parts = await import('../views/parts').catch((error: unknown) => (report(words.errors.partFailed, error), null));
-  await parts?.addPhotos(...given);
+  await (await later())?.addPhotos(...given);
 }
 
 /** Picked files. One is looked at at once; of several each photo goes on the tray, with the scene that was saved under its name. */

@@ -13,6 +13,9 @@ export function report(context: string, error: unknown, also = '', fileAdvice = 
   problem.value = { title: context, text: found.text, advice: [found.advice, also].filter(Boolean).join(' ') };
 }
 
+/** A part of the page did not come: what browsers say of it is no word for people. */
+export const partMissing = (): void => void (problem.value = { title: words.errors.partFailed, text: '', advice: '' });
+
 /** What happened and what to do about it. */
 export function describe(error: unknown, fileAdvice = words.errors.fileAdvice): { text: string; advice: string } {
   if (error instanceof EngineError && error.fault) {

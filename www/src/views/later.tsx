@@ -4,7 +4,7 @@
  */
 import { signal } from '@preact/signals';
 import type { ComponentType } from 'preact';
-import { report } from '../state/problems';
+import { partMissing } from '../state/problems';
 import { words } from '../words';
 
 type Parts = typeof import('./parts');
@@ -21,9 +21,9 @@ const fetchParts = (): Promise<void> =>
       found.startBehind();
       found.startSharpening();
     },
-    (error: unknown) => {
+    () => {
       loading = null;
-      report(words.errors.partFailed, error);
+      partMissing();
     },
   ));
 

@@ -36,10 +36,12 @@ export const caseFile = {
   saved: (name: string, removed: number) => `${name} was saved.${removed > 0 ? ` Position, serial numbers or names were removed from ${count(removed, 'photo', 'photos')}.` : ''}`,
   saveFailed: 'The case could not be saved.',
   saveAdvice: 'What is open stays open.',
+  wouldBeTooLarge: 'The file would be larger than 400 MB, and could not be opened in the browser again. Save it with reduced copies, or with no photos.',
   readOnly: 'This case was made by a newer version of Tabside. Saved here it would lose what this version does not understand. Update Tabside, or hand on the file you received.',
   // Opening.
   opening: (name: string) => `Opening ${name}`,
   openFailed: (name: string) => `${name} could not be opened as a case.`,
+  tooLarge: 'The case file is larger than 400 MB. Ask the sender to leave photos out, or to make two cases of it.',
   openAdvice: 'What was open is still here.',
   opened: (name: string) => `The case ${name} is open.`,
   unlock: 'Open the encrypted case',

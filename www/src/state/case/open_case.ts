@@ -41,7 +41,7 @@ async function openPlain(file: Blob, name: string): Promise<void> {
   const t = words.caseFile;
   try {
     const found = await whileBusy(t.opening(name), async (signal, onPhase) => {
-      const options = { signal, onPhase, tooLarge: words.errors.fileTooLarge };
+      const options = { signal, onPhase, tooLarge: t.tooLarge };
       const opened = await caseDesk.read(file, options);
       const ready = await fromCase(opened, doc.value.stains, options);
       if (ready.doc.photo) await previews.load(ready.doc.photo, options).catch(() => {});

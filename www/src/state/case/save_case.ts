@@ -3,9 +3,9 @@ import { signal } from '@preact/signals';
 import { caseDesk } from '../../engine/case_instance';
 import type { KeptAs } from '../../engine/case_types';
 import type { CallOptions } from '../../engine/client';
-import type { OpenPhoto } from '../../engine/desk';
+import { MAX_FILE_BYTES, type OpenPhoto } from '../../engine/desk';
 import { desk } from '../../engine/instance';
-import type { Preview, Report } from '../../engine/types';
+import { EngineError, type Preview, type Report } from '../../engine/types';
 import { words } from '../../words';
 import { doc } from '../desk';
 import { imageData, MAX_PREVIEW_PX } from '../previews';
@@ -82,6 +82,8 @@ export function makeFile({ label, photos, passphrase }: Saving): Promise<Saved |
         if (file) files.push({ id: kept.id, file });
       }
       const { file, case: written } = await caseDesk.write(made.case, files, options);
+      // It is opened by the same page.
+      if (file.size > MAX_FILE_BYTES) throw new EngineError('too-large', words.caseFile.wouldBeTooLarge);
       return { file: passphrase ? await lock(file, passphrase) : file, removed: written.photos.filter((p) => p.removed?.length).length };
     } finally {
       savingAt.value = null;

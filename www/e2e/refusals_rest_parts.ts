@@ -1,0 +1,58 @@
+/** A photo in which nothing stands out, a case without its photo, and calls that are never answered. */
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import type { Point } from '../src/engine/types';
+import { menu, openDemo, type Given } from './desk';
+
+/**
+ * Even in a plain grey a tap gives an outline. Between stripes of colours that no tooth has it gives none,
+ * at this place and half a pixel around it; where the search has changed, another one must be looked for.
+ */
+export const STRIPED = { width: 200, nothingAt: [100, 66] as Point };
+
+export async function striped(page: Page): Promise<Given> {
+  const bytes = await page.evaluate(async () => {
+    const canvas = new OffscreenCanvas(200, 150);
+    const context = canvas.getContext('2d')!;
+    for (let i = 0; i < 30; i++) {
+      context.fillStyle = `hsl(${((i % 6) * 137) % 360} 100% ${[50, 20, 80][i % 3]}%)`;
+      context.fillRect(0, 5 * i, 200, 5);
+    }
+    return [...new Uint8Array(await (await canvas.convertToBlob({ type: 'image/png' })).arrayBuffer())];
+  });
+  return { name: 'striped.png', mimeType: 'image/png', buffer: Buffer.from(bytes) };
+}
+
+/** The demo as a case file without its photo. */
+export async function withoutPhoto(page: Page): Promise<Given> {
+  await openDemo(page);
+  await menu(page, 'Save the case as a file');
+  const dialog = page.getByRole('dialog');
+  await dialog.getByLabel('None').check();
+  const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save the file' }).click()]);
+  await dialog.waitFor({ state: 'detached' });
+  return { name: 'bare.tabside', mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
+}
+
+/** Before the page's own scripts: the next question of that name is not answered. */
+export async function holdNext(page: Page): Promise<(call: string) => Promise<void>> {
+  await page.addInitScript(() => {
+    const held = { call: '' };
+    Object.assign(window, { held });
+    window.Worker = class extends Worker {
+      override postMessage(message: { call?: string }, ...rest: []): void {
+        if (message.call === held.call) held.call = '';
+        else super.postMessage(message, ...rest);
+      }
+    };
+  });
+  await page.reload();
+  return (call) => page.evaluate((call) => void ((window as unknown as { held: { call: string } }).held.call = call), call);
+}
+
+/** What the page says of an error: its title, what happened and what to do. */
+export async function said(page: Page, title: string): Promise<string> {
+  const alert = page.getByRole('alert').filter({ hasText: title });
+  await alert.waitFor();
+  return (await alert.innerText()).replace(/\s+/g, ' ');
+}

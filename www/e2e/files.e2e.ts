@@ -76,6 +76,20 @@ it('saves a scene that gives the same numbers when it is opened again', async ()
   await close();
 });
 
+it('asks for what an opened scene does not have', async () => {
+  const { page, close } = await visit();
+  const { photo, scene } = await demoCase();
+  await openPhoto(page, photo);
+  await page.locator('.guide-note').waitFor({ state: 'attached' });
+  await settled(page);
+  const { regions, card } = scene;
+  for (const [without, asked] of [[{ regions }, 'Tap the grey card in the photo.'], [{ card, regions: [] }, 'Tap tab'], [{ card, regions: regions.filter((r) => r.kind === 'tab') }, 'Tap the natural tooth.']]) {
+    await pick(page, () => menu(page, 'Open a saved scene'), bad('s.json', JSON.stringify(without), 'application/json'));
+    await page.getByText(asked as string).first().waitFor();
+  }
+  await close();
+});
+
 it('gives the numbers as CSV, as a file and to the clipboard', async () => {
   const { page, close } = await visit({ acceptDownloads: true, permissions: ['clipboard-read', 'clipboard-write'] });
   await openDemo(page);

@@ -64,6 +64,6 @@ function put(found: Found): void {
 const TOOL_OF: Partial<Record<Next, Tool>> = { card: 'card', tabs: 'tab', teeth: 'tooth' };
 
 /** The step that is missing is in hand, unless the user has taken another already. */
-function takeMissing(): void {
+export function takeMissing(): void {
   if (tool.value === 'look') tool.value = TOOL_OF[nextStep(doc.value)] ?? 'look';
 }

@@ -5,7 +5,7 @@ import { words } from '../words';
 import { demoPhoto, demoScene } from './demo_files';
 import { change, defaultGuide, doc, photo } from './desk';
 import { dialog } from './dialogs';
-import { dropSearch, search } from './find';
+import { dropSearch, search, takeMissing } from './find';
 import { nextStep } from './flow';
 import { partMissing, report } from './problems';
 import { withPairTransform } from './scene_edit';
@@ -69,6 +69,7 @@ export async function openScene(file: Blob, name: string): Promise<void> {
     change(words.edits.openScene(name), { scene, target: undefined, proposal: {} });
     select(null);
     tool.value = 'look';
+    takeMissing();
     problem.value = null;
     say(words.status.sceneOpened(scene.regions.length));
   } catch (error) {

@@ -22,7 +22,7 @@ export function tableOf(result) {
   const rows = [
     ['seed', seed], ['minutes', minutes.toFixed(1)], ['steps', steps], ['missed (target gone)', missed],
     ['page errors, unhandled rejections', of('page error', 'crash')], ['console errors', of('console error')], ['policy violations', of('policy')],
-    ['dialogs or views that do not close', of('dialog', 'stuck', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
+    ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
     ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at rest', grown(memory, 'wasm')],

@@ -7,7 +7,7 @@ import { fileOf } from './files.mjs';
 import { Cases } from './kept.mjs';
 import { atRest, idle } from './memory.mjs';
 import { draw } from './plan.mjs';
-import { survey } from './survey.mjs';
+import { overModes, survey } from './survey.mjs';
 import { alive, Problems, spy } from './watch.mjs';
 import { closeAll } from './ways.mjs';
 
@@ -24,6 +24,17 @@ async function begin(url) {
   page.setDefaultTimeout(20_000);
   await page.addInitScript(spy);
   return { browser, page, url };
+}
+
+/** With nothing open over the page, and no tour, every mode is a press away. */
+async function reachable(page, problems) {
+  for (let tries = 0; ; tries++) {
+    const over = await page.evaluate(overModes);
+    if (!over) return;
+    if (tries === 3) return problems.add('covered', `the modes cannot be pressed, ${over}`);
+    await page.keyboard.press('Escape');
+    await page.waitForTimeout(300);
+  }
 }
 
 /**
@@ -62,7 +73,10 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
       if (!(await perform(page, action))) missed++;
       if (action.kind !== 'hurry') await idle(page, PATIENCE_MS);
       if (step % LOOK_EVERY === LOOK_EVERY - 1) await look();
-      if (step % CLOSE_EVERY === CLOSE_EVERY - 1 && !(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
+      if (step % CLOSE_EVERY === CLOSE_EVERY - 1) {
+        if (!(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
+        else await reachable(page, problems);
+      }
       if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems`);
     }
     await look();

@@ -17,9 +17,12 @@ const onScreen = (page, [x, y]) => {
 async function pull(page, from, to, steps, escape = false) {
   await page.mouse.move(...from);
   await page.mouse.down();
-  await page.mouse.move(...to, { steps });
-  if (escape) await page.keyboard.press('Escape');
-  await page.mouse.up();
+  try {
+    await page.mouse.move(...to, { steps });
+    if (escape) await page.keyboard.press('Escape');
+  } finally {
+    await page.mouse.up();
+  }
 }
 
 const ACTS = {

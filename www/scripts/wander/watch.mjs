@@ -2,6 +2,8 @@
 
 /** In the page before its own scripts: keeps its workers, what its policy forbade, and whether cases were removed by hand. */
 export function spy() {
+  // The page drags by pointers. Selected text dragged as text leaves a driven pointer without a say.
+  addEventListener('dragstart', (event) => event.preventDefault(), true);
   const Native = Worker;
   const spied = { workers: new Set(), violations: [], printed: 0, removals: 0 };
   window.Worker = class extends Native {

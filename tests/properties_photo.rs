@@ -33,7 +33,7 @@ const ORDER: f64 = 1e-6;
 /// Shares of a zone's own doubt; beside each what was seen.
 const LAID: f64 = 1.0; // 0.56
 const RESIZED: f64 = 0.5; // 0.21
-const SMALL: f64 = 1.0;
+const SMALL: f64 = 1.0; // 0.67
 const FRAMED: f64 = 0.3; // 0.08
 const DIMMED_8: f64 = 0.3; // 0.14
 const DIMMED_16: f64 = 0.15; // 0.03

@@ -195,10 +195,10 @@ impl RegionStatistics {
     pub fn cells_of(&self, axis: &Axis, enough: u32) -> Cow<'_, [Cell]> {
         let mut held: Vec<f32> = self.cells.iter().map(|c| c.sums.used as f32).collect();
         let inner = quantile(&mut held, INNER_SHARE).unwrap_or(0.0);
-        match [1.0, 2.0].map(|by: f32| inner * by * by >= enough as f32) {
-            [true, _] => Cow::Borrowed(&self.cells),
-            [_, true] => Cow::Owned(self.blocks(axis, 2)),
-            _ => Cow::Owned(self.blocks(axis, 3)),
+        let holds = |by: &usize| inner * (by * by) as f32 >= enough as f32;
+        match [1, 2].into_iter().find(holds).unwrap_or(3) {
+            1 => Cow::Borrowed(&self.cells),
+            by => Cow::Owned(self.blocks(axis, by)),
         }
     }
 

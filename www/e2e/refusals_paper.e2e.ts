@@ -4,7 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { drop, openDemo } from './desk';
 import { dropSmall, uneven } from './faults_small';
-import { holdNext } from './refusals_rest_parts';
+import { cancelReading, holdNext } from './refusals_rest_parts';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -28,11 +28,7 @@ it('prints that a reading was cancelled', async () => {
   const { page, errors, close } = await visit();
   const hold = await holdNext(page);
   await openDemo(page);
-  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
-  await hold('read');
-  await page.locator('.handle.move').focus();
-  await page.keyboard.press('ArrowDown');
-  await page.locator('.busy').getByRole('button', { name: 'Cancel' }).click();
+  await cancelReading(page, hold);
   const reason = page.locator('.reason', { hasText: 'Reading was cancelled.' });
   await reason.getByRole('button', { name: 'Once more' }).waitFor();
   await page.emulateMedia({ media: 'print' });

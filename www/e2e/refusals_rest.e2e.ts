@@ -6,7 +6,7 @@ import { bar, keysOf, undo } from './found_case';
 import { endAt, watchWorkers } from './faults_worker';
 import { dropSmall, openSmall } from './faults_small';
 import { shows } from './keeping_case';
-import { holdNext, said, striped, STRIPED, withoutPhoto } from './refusals_rest_parts';
+import { cancelReading, holdNext, said, striped, STRIPED, withoutPhoto } from './refusals_rest_parts';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -25,7 +25,7 @@ it('says that nothing stands out where a tap finds no outline, and takes one by 
   expect(await said(page, 'No outline was found for the tooth.')).toContain(`${NOTHING} ${BY_HAND}`);
   expect(await keysOf(page)).toEqual(before);
   await page.locator('.now').getByRole('button', { name: 'By numbers' }).click();
-  await expect.poll(async () => (await keysOf(page)).length).toBe(before.length + 1);
+  await expect.poll(async () => (await keysOf(page)).length, { timeout: 10_000 }).toBe(before.length + 1);
   expect(errors).toEqual([]);
   await close();
 });
@@ -53,7 +53,7 @@ it('says that the search or a cut failed, and searches and cuts when asked again
   expect(await said(page, 'The outline could not be cut.')).toContain(BY_HAND);
   expect(await keysOf(page)).toEqual(before);
   await bar(page).getByRole('button', { name: 'Cut here' }).press('Enter');
-  await expect.poll(async () => (await keysOf(page)).length).toBe(before.length + 1);
+  await expect.poll(async () => (await keysOf(page)).length, { timeout: 10_000 }).toBe(before.length + 1);
   expect(errors).toEqual([]);
   await close();
 });
@@ -63,11 +63,7 @@ it('says after a cancelled reading that it starts again with the next change, an
   const hold = await holdNext(page);
   await openDemo(page);
   const before = await numbers(page);
-  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
-  await hold('read');
-  await page.locator('.handle.move').focus();
-  await page.keyboard.press('ArrowDown');
-  await page.locator('.busy').getByRole('button', { name: 'Cancel' }).click();
+  await cancelReading(page, hold);
   await page.locator('.reason', { hasText: 'Reading was cancelled.' }).waitFor();
   expect(await page.locator('.reason').innerText()).toContain('It starts again with your next change.');
   await page.locator('.handle.move').focus();

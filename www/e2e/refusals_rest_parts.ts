@@ -50,6 +50,15 @@ export async function holdNext(page: Page): Promise<(call: string) => Promise<vo
   return (call) => page.evaluate((call) => void ((window as unknown as { held: { call: string } }).held.call = call), call);
 }
 
+/** An outline is moved, and the reading of it, which does not come, cancelled. */
+export async function cancelReading(page: Page, hold: (call: string) => Promise<void>): Promise<void> {
+  await page.getByRole('group', { name: 'Outlines' }).getByRole('button').nth(1).click();
+  await hold('read');
+  await page.locator('.handle.move').focus();
+  await page.keyboard.press('ArrowDown');
+  await page.locator('.busy').getByRole('button', { name: 'Cancel' }).click();
+}
+
 /** What the page says of an error: its title, what happened and what to do. */
 export async function said(page: Page, title: string): Promise<string> {
   const alert = page.getByRole('alert').filter({ hasText: title });

@@ -15,10 +15,12 @@ export async function idle(page, mostMs) {
 }
 
 /** What stands in the way of the start, for the one who reads it. */
-const inTheWay = (page) =>
+export const inTheWay = (page) =>
   page.evaluate(() => {
     const text = (path) => [...document.querySelectorAll(path)].map((e) => e.textContent.trim().slice(0, 120));
-    return JSON.stringify({ over: text('dialog[open] h2, .patient-question, .busy, .tray-opening'), mode: text('.modes [aria-current], .modes [aria-pressed=true]'), photo: text('.file-name'), said: text('[role=alert], [role=status]'), menu: document.querySelector('#menu-list')?.checkVisibility() ?? null, shut: document.querySelectorAll('#menu-list button:disabled').length });
+    const modes = document.querySelector('.modes button')?.getBoundingClientRect();
+    const lies = modes && document.elementFromPoint(modes.x + modes.width / 2, modes.y + modes.height / 2);
+    return JSON.stringify({ lies: lies?.outerHTML.slice(0, 160), over: text('dialog[open] h2, .patient-question, .busy, .tray-opening'), mode: text('.modes [aria-current], .modes [aria-pressed=true]'), photo: text('.file-name'), said: text('[role=alert], [role=status]'), menu: document.querySelector('#menu-list')?.checkVisibility() ?? null, shut: document.querySelectorAll('#menu-list button:disabled').length });
   });
 
 /** Gives what stood in the way of the start; `null` when it was reached. */

@@ -44,19 +44,6 @@ export function survey() {
   };
 }
 
-/**
- * What lies over the first of the modes, which leads everywhere; `null` when it can be pressed. Where it is
- * narrow a message lies there until it is closed.
- */
-export function overModes() {
-  const button = document.querySelector('.modes button');
-  if (!button || innerWidth <= 1000) return null;
-  button.scrollIntoView({ block: 'nearest', inline: 'nearest', behavior: 'instant' });
-  const { left, top, width, height } = button.getBoundingClientRect();
-  const hit = document.elementFromPoint(left + width / 2, top + height / 2);
-  return hit?.closest('button') === button ? null : `at ${Math.round(left)}, ${Math.round(top)}: ${hit?.outerHTML.slice(0, 160) ?? 'nothing'}`;
-}
-
 /** Brings a target into view; its middle when a pointer there would meet it, else `null`. */
 export function place(path) {
   const element = document.querySelector(path);

@@ -5,15 +5,17 @@ import { chance } from './chance.mjs';
 import { openAll, warmUp } from './ends.mjs';
 import { fileOf } from './files.mjs';
 import { Cases } from './kept.mjs';
-import { atRest, idle } from './memory.mjs';
+import { atRest, idle, inTheWay } from './memory.mjs';
 import { draw } from './plan.mjs';
-import { overModes, survey } from './survey.mjs';
+import { survey } from './survey.mjs';
 import { alive, Problems, spy } from './watch.mjs';
 import { closeAll, press } from './ways.mjs';
 
 const ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--js-flags=--expose-gc'];
 const LOOK_EVERY = 10;
 const CLOSE_EVERY = 60;
+/** Up to here the page stands in one column (`styles/messages.css`). */
+const NARROW_PX = 1000;
 /** Most users wait until what they did is done. */
 const PATIENCE_MS = 2500;
 
@@ -26,17 +28,20 @@ async function begin(url) {
   return { browser, page, url };
 }
 
-/** With nothing open over the page, and no tour, every mode is a press away, and a press leads there. */
+/** Without a photo it is the start, and none of the modes is the pressed one. */
+const leadsThere = (path) => document.querySelector(path)?.ariaPressed === 'true' || document.querySelector('.start') !== null;
+
+/** With nothing open over the page, and no tour, every mode is a press away. */
 async function reachable(page, problems) {
-  for (let tries = 0; ; tries++) {
-    const over = await page.evaluate(overModes);
-    const meant = (await page.viewportSize()).width > 1000 && '.modes button:nth-of-type(1)';
-    if (!over && (!meant || !(await press(page, meant)))) return;
-    if (!over && (await page.waitForFunction((path) => document.querySelector(path)?.ariaPressed === 'true', meant, { timeout: 2000 }).catch(() => null))) return;
-    if (tries === 3) return problems.add('covered', over ? `the modes cannot be pressed, ${over}` : 'a press on the modes leads nowhere');
+  const first = '.modes button:nth-of-type(1)';
+  // Where it is narrow a message lies over the modes until it is closed.
+  if (page.viewportSize().width <= NARROW_PX || !(await page.locator(first).count())) return;
+  for (let tries = 0; tries < 4; tries++) {
+    if ((await press(page, first)) && (await page.waitForFunction(leadsThere, first, { timeout: 2000 }).catch(() => null))) return;
     await page.keyboard.press('Escape');
     await page.waitForTimeout(300);
   }
+  problems.add('covered', `a press on the modes leads nowhere: ${await inTheWay(page)}`);
 }
 
 /**

@@ -14,7 +14,7 @@ pub const VARIABLE: &str = "TABSIDE_CHROMIUM";
 /// Debian's package.
 pub const PACKAGE: &str = "chromium";
 
-/// Debian's package of the same engine without windows of its own: the same tests cost half the work.
+/// Debian's package of the same engine without windows of its own, which drawing costs.
 pub const SHELL_PACKAGE: &str = "chromium-headless-shell";
 
 const NAMES: &[&str] = &[

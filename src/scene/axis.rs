@@ -50,8 +50,8 @@ impl Axis {
 
     fn ends_of(region: &Region, polygon: &Polygon) -> Self {
         if let (Some(cervical), Some(incisal)) = (region.cervical, region.incisal)
-            && cervical.is_finite()
-            && incisal.is_finite()
+            && cervical.is_in_a_photo()
+            && incisal.is_in_a_photo()
             && cervical.distance_px(&incisal) >= 1.0
         {
             return Self::between(cervical, incisal);

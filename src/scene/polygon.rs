@@ -9,8 +9,6 @@ use crate::error::{Error, Result};
 
 /// Corners an outline may have at most; a hand-drawn one has dozens.
 pub const MAX_CORNERS: usize = 5_000;
-/// Coordinates beyond this are refused: no photo is that large.
-const MAX_COORDINATE_PX: f64 = 1.0e6;
 
 /// A closed outline with at least three finite corners and an area.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,8 +49,7 @@ impl Polygon {
                 "Draw it with fewer corners.",
             ));
         }
-        let sane = |p: &Point| p.is_finite() && p.0.iter().all(|v| v.abs() <= MAX_COORDINATE_PX);
-        if !outline.iter().all(sane) {
+        if !outline.iter().all(Point::is_in_a_photo) {
             return Err(Error::input(
                 format!("{what} has a corner that is not a place in a photo."),
                 remedy,

@@ -4,6 +4,9 @@
 use crate::colour::Lab;
 use serde::{Deserialize, Serialize};
 
+/// Coordinates beyond this are no place in a photo: none is that large.
+const MAX_COORDINATE_PX: f64 = 1.0e6;
+
 /// A place in the upright photo, in pixels: `[x, y]`.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -35,6 +38,11 @@ impl Point {
     /// Both numbers are finite.
     pub fn is_finite(&self) -> bool {
         self.0.iter().all(|v| v.is_finite())
+    }
+
+    /// Both numbers are finite, and no farther from the corner than any photo reaches.
+    pub fn is_in_a_photo(&self) -> bool {
+        self.0.iter().all(|v| v.abs() <= MAX_COORDINATE_PX)
     }
 
     /// Distance to another point, in pixels.

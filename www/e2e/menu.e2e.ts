@@ -73,6 +73,31 @@ it.each([[1180, 820], [820, 1180], [390, 844]])('has every word in front of what
   await close();
 });
 
+/** Bar and modes: whatever of their buttons another thing lies over. */
+const coveredInBar = (page: Page) =>
+  page.locator('.top-bar, .modes').evaluateAll((bars) =>
+    bars.flatMap((bar) => [...bar.querySelectorAll(':scope > button, :scope > .menu > button')]).filter((button) => {
+      const { left, top, width, height } = button.getBoundingClientRect();
+      return width > 0 && document.elementFromPoint(left + width / 2, top + height / 2)?.closest('button') !== button;
+    }).map((button) => button.textContent),
+  );
+
+it.each([[320, 568], [390, 844], [640, 900], [820, 1180], [1000, 700], [1180, 820]])('is left free with its modes by what is being said, %i × %i', async (width, height) => {
+  const { page, close } = await visit({ viewport: { width, height } });
+  const say = async () => {
+    await drop(page, { name: 'none.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('none') });
+    await page.getByRole('alert').filter({ hasText: 'none.jpg' }).waitFor();
+    return coveredInBar(page);
+  };
+  expect(await say()).toEqual([]);
+  await openDemo(page);
+  expect(await say()).toEqual([]);
+  await page.locator('.modes').getByRole('button', { name: 'Tray' }).click();
+  await page.locator('.modes [aria-pressed=true]', { hasText: 'Tray' }).waitFor();
+  expect(await say()).toEqual([]);
+  await close();
+});
+
 /** Undo and redo are longer words than in English. */
 it.each([['de', 'Demo ansehen', 'Wiederholen', 'Mehr'], ['es', 'Ver la demostración', 'Rehacer', 'Más']])('has its bar in one row on a phone, %s', async (locale, demo, redo, more) => {
   const { page, close } = await visit({ viewport: { width: 390, height: 844 }, locale });

@@ -83,10 +83,14 @@ it.each([404, 'cut off'] as const)('says that a part of the page did not come (%
     await drop(page, { name, mimeType: '', buffer: Buffer.from('x') });
     await again();
   }
+  await page.getByRole('button', { name: 'Look at the demo' }).click();
+  await page.locator('#reading[aria-busy=false]').waitFor({ state: 'attached' });
+  await menu(page, 'Copy the numbers');
+  await again();
   await drop(page, ...(await small(page, 'a.jpg', 'b.jpg')));
   await again();
   await page.unroute(parts);
-  await mode(page, 'Start');
+  await mode(page, 'Reading');
   await openSmall(page, 'c.jpg');
   await menu(page, 'Settings');
   await page.getByLabel('Deutsch').check();

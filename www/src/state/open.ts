@@ -7,7 +7,8 @@ import { change, defaultGuide, doc, photo } from './desk';
 import { dialog } from './dialogs';
 import { dropSearch, search, takeMissing } from './find';
 import { nextStep } from './flow';
-import { partMissing, report } from './problems';
+import { parts } from './parts';
+import { report } from './problems';
 import { withPairTransform } from './scene_edit';
 import { guideFromJson, sceneFromJson } from './scene_file';
 import { openSwatches } from './stains/swatches';
@@ -77,12 +78,9 @@ export async function openScene(file: Blob, name: string): Promise<void> {
   }
 }
 
-/** What is fetched after the first screen; told of where it does not come. */
-const later = () => import('../views/parts').catch(() => (partMissing(), null));
-
 /** Tables are read by what comes with the parts of the page that are fetched later. */
 export async function openGuide(file: Blob, name: string): Promise<void> {
-  if (isTable({ name })) return (await later())?.openTable(file, name);
+  if (isTable({ name })) return (await parts())?.openTable(file, name);
   try {
     const guide = await desk.checkGuide(guideFromJson(await file.text()));
     change(words.edits.loadGuide(guide.name), { guide });
@@ -115,9 +113,9 @@ const isCase = (file: File): boolean => /\.tabside$/i.test(file.name);
 
 /** What cases need comes with the parts of the page that are fetched later. */
 export async function openCase(file: Blob, name: string): Promise<void> {
-  const parts = await later();
-  await parts?.openCaseFile(file, name);
-  if (parts?.waitingFile.value) dialog.value = 'unlockCase';
+  const found = await parts();
+  await found?.openCaseFile(file, name);
+  if (found?.waitingFile.value) dialog.value = 'unlockCase';
 }
 
 const isTable = ({ name }: { name: string }): boolean => /\.(csv|tsv|txt|cgats)$/i.test(name);
@@ -142,7 +140,7 @@ const baseOf = (name: string): string => name.replace(/(\.scene)?\.[^.]+$/i, '')
 
 /** What is done behind the photo that is looked at comes with the parts of the page that are fetched later. */
 export async function layPhotos(...given: Parameters<typeof addPhotos>): Promise<void> {
-  await (await later())?.addPhotos(...given);
+  await (await parts())?.addPhotos(...given);
 }
 
 /** Picked files. One is looked at at once; of several each photo goes on the tray, with the scene that was saved under its name. */

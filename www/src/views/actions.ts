@@ -1,6 +1,7 @@
 /** What the menu does. */
 import { change, photo, scene } from '../state/desk';
 import { layPhotos, openCase, openFiles, openGuide, openPhoto, openPolarised, openScene } from '../state/open';
+import { parts } from '../state/parts';
 import { withPairTransform } from '../state/scene_edit';
 import { guideToJson, sceneToJson } from '../state/scene_file';
 import { bookToJson } from '../state/stains/book_file';
@@ -45,8 +46,8 @@ export function saveOwnTabs(): void {
 }
 
 /** What is handed on as a file: it comes with the parts of the page that are fetched later. */
-const saving = async () => (await import('./parts')).saving;
-export const saveCsv = async (): Promise<void> => (await saving()).saveCsv();
-export const saveAllCsv = async (): Promise<void> => (await saving()).saveAllCsv();
-export const copyCsv = async (): Promise<void> => (await saving()).copyCsv();
-export const savePicture = async (): Promise<void> => (await saving()).savePicture();
+const saving = async () => (await parts())?.saving;
+export const saveCsv = async (): Promise<void> => (await saving())?.saveCsv();
+export const saveAllCsv = async (): Promise<void> => (await saving())?.saveAllCsv();
+export const copyCsv = async (): Promise<void> => (await saving())?.copyCsv();
+export const savePicture = async (): Promise<void> => (await saving())?.savePicture();

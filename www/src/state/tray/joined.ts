@@ -3,6 +3,7 @@ import type { OpenPhoto } from '../../engine/desk';
 import { words } from '../../words';
 import { current } from '../case/at_hand';
 import { doc } from '../desk';
+import { parts } from '../parts';
 import { tell } from '../status';
 import { openPhotos } from './laid';
 
@@ -11,6 +12,6 @@ export function sayJoined(before: readonly OpenPhoto[]): void {
   const now = openPhotos(doc.value).map((l) => l.photo);
   const more = now.filter((photo) => !before.includes(photo));
   if (before.length === 0 || more.length === 0) return;
-  const run = () => void import('../../views/parts').then(({ beginWith }) => beginWith(more, t.ownCase));
+  const run = () => void parts().then((found) => found?.beginWith(more, t.ownCase));
   tell(t.joined(more.length, current.value?.label ?? '', now.length), { label: t.beginWith, run });
 }

@@ -106,9 +106,15 @@ pub const PAGE: &[(&str, &str, &str, &str)] = &[
     ),
     (
         "fileAdvice",
-        "after the words of every scene and guide that the page refuses",
+        "after the words of every guide and file of attempts that the page refuses",
         "refusals_files.ts",
-        "Choose a file that was saved here, or mark the photo again.",
+        "Choose a file that was saved here.",
+    ),
+    (
+        "sceneAdvice",
+        "after the words of every scene that the page refuses",
+        "refusals_files.ts",
+        "Choose a scene that was saved here, or mark the photo again.",
     ),
     (
         "swatchesAdvice",

@@ -5,7 +5,8 @@ const swatch = (also: object) => ({ swatches: [{ stain: 'umber', coats: 1, base:
 const missing = (part: string) => `The part “${part}” is missing or not as it should be.`;
 const GUIDE = 'is not a shade guide that can be used. The guide in use stays.';
 const SCENE = 'is not a scene that can be used. Nothing was changed.';
-const SAVED = 'Choose a file that was saved here, or mark the photo again.';
+const SAVED = 'Choose a file that was saved here.';
+const MARKED = 'Choose a scene that was saved here, or mark the photo again.';
 const BOOK = 'is not a book of swatches that can be used. Your stains are as they were.';
 const PART = 'Choose a file of swatches that was saved here, or a part of it.';
 
@@ -13,7 +14,7 @@ const many = (n: number, make: (i: number) => object) => Array.from({ length: n 
 
 export const PAGE_FILES: readonly (readonly [entry: string, name: string, content: unknown, says: readonly string[]])[] = [
   ['guide', 'x.guide.json', [], [GUIDE, missing('guide'), SAVED]],
-  ['region', 'x.json', { regions: [5] }, [SCENE, missing('region'), SAVED]],
+  ['region', 'x.json', { regions: [5] }, [SCENE, missing('region'), MARKED]],
   ['kind', 'x.json', region({ kind: 'bridge' }), [SCENE, 'A region is neither tooth, restoration nor tab.']],
   ['point', 'x.json', region({ cervical: ['left', 3] }), [SCENE, 'A point is not two numbers.']],
   ['transform', 'x.json', { ...region({}), pair_transform: [[1, 0, 0]] }, [SCENE, missing('pair_transform')]],

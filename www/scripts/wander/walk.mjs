@@ -14,8 +14,6 @@ import { closeAll, press } from './ways.mjs';
 const ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--js-flags=--expose-gc'];
 const LOOK_EVERY = 10;
 const CLOSE_EVERY = 60;
-/** Up to here the page stands in one column (`styles/messages.css`). */
-const NARROW_PX = 1000;
 /** Most users wait until what they did is done. */
 const PATIENCE_MS = 2500;
 
@@ -34,8 +32,7 @@ const leadsThere = (path) => document.querySelector(path)?.ariaPressed === 'true
 /** With nothing open over the page, and no tour, every mode is a press away. */
 async function reachable(page, problems) {
   const first = '.modes button:nth-of-type(1)';
-  // Where it is narrow a message lies over the modes until it is closed.
-  if (page.viewportSize().width <= NARROW_PX || !(await page.locator(first).count())) return;
+  if (!(await page.locator(first).count())) return;
   for (let tries = 0; tries < 4; tries++) {
     if ((await press(page, first)) && (await page.waitForFunction(leadsThere, first, { timeout: 2000 }).catch(() => null))) return;
     await page.keyboard.press('Escape');

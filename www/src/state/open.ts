@@ -74,7 +74,7 @@ export async function openScene(file: Blob, name: string): Promise<void> {
     problem.value = null;
     say(words.status.sceneOpened(scene.regions.length));
   } catch (error) {
-    report(words.errors.sceneFailed(name), error);
+    report(words.errors.sceneFailed(name), error, '', words.errors.sceneAdvice);
   }
 }
 

@@ -45,7 +45,8 @@ export const errors = {
   once: 'Once more',
   outlineByHand: 'You can also place it by numbers and drag it into shape.',
   swatchesAdvice: 'Choose a file of swatches that was saved here, or a part of it.',
-  fileAdvice: 'Choose a file that was saved here, or mark the photo again.',
+  fileAdvice: 'Choose a file that was saved here.',
+  sceneAdvice: 'Choose a scene that was saved here, or mark the photo again.',
   fileParts: {
     json: 'It is not JSON text.',
     scene: part('scene'),

@@ -39,9 +39,12 @@ impl Tool {
             .join(format!("{}{}", self.program, std::env::consts::EXE_SUFFIX))
     }
 
-    /// The program starts and says that it is this version.
+    /// The program starts and says that it is this version. Some of cargo's subcommands answer
+    /// only as cargo calls them: with their own word first.
     fn works_in(&self, root: &Path) -> bool {
-        output(Command::new(self.program_in(root)).arg("--version"))
+        let mut command = Command::new(self.program_in(root));
+        command.args(self.program.strip_prefix("cargo-"));
+        output(command.arg("--version"))
             .and_then(|text| text.split_whitespace().nth(1).map(str::to_owned))
             .is_some_and(|version| version == self.version)
     }
@@ -216,6 +219,24 @@ chmod +x "$2/bin/stand-in"
         let call = fs::read_to_string(dir.path().join("calls")).unwrap();
         assert!(call.contains("--locked --version =1.2.3"), "{call}");
         assert!(!cache.join("build/stand-in-cli-1.2.3").exists());
+    }
+
+    #[test]
+    fn a_subcommand_of_cargo_is_asked_as_cargo_asks_it() {
+        let dir = TempDir::new("tool-subcommand");
+        let tool = Tool {
+            program: "cargo-stand-in",
+            ..tool()
+        };
+        let place = tool.place(dir.path());
+        assert!(!tool.works_in(&place));
+        fs::create_dir_all(place.join("bin")).unwrap();
+        let program = dir.script(
+            "answers",
+            r#"[ "$*" = "stand-in --version" ] && echo cargo-stand-in 1.2.3"#,
+        );
+        fs::copy(program, tool.program_in(&place)).unwrap();
+        assert!(tool.works_in(&place));
     }
 
     #[test]

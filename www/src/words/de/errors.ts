@@ -48,7 +48,8 @@ export const errors: Words['errors'] = {
   once: 'Noch einmal',
   outlineByHand: 'Sie können ihn auch durch Zahlen setzen und in Form ziehen.',
   swatchesAdvice: 'Wählen Sie eine Datei mit Brennproben, die hier gespeichert wurde, oder einen Teil davon.',
-  fileAdvice: 'Wählen Sie eine Datei, die hier gespeichert wurde, oder markieren Sie das Foto neu.',
+  fileAdvice: 'Wählen Sie eine Datei, die hier gespeichert wurde.',
+  sceneAdvice: 'Wählen Sie eine Szene, die hier gespeichert wurde, oder markieren Sie das Foto neu.',
   fileParts: {
     json: 'Es ist kein JSON-Text.',
     scene: part('scene'),

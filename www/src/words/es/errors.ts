@@ -48,7 +48,8 @@ export const errors: Words['errors'] = {
   once: 'Otra vez',
   outlineByHand: 'También puede colocarlo con números y arrastrarlo hasta darle forma.',
   swatchesAdvice: 'Elija un archivo de probetas que se haya guardado aquí, o una parte de él.',
-  fileAdvice: 'Elija un archivo que se haya guardado aquí o marque la foto de nuevo.',
+  fileAdvice: 'Elija un archivo que se haya guardado aquí.',
+  sceneAdvice: 'Elija una escena que se haya guardado aquí o marque la foto de nuevo.',
   fileParts: {
     json: 'No es texto JSON.',
     scene: part('scene'),

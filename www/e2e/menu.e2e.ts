@@ -73,6 +73,17 @@ it.each([[1180, 820], [820, 1180], [390, 844]])('has every word in front of what
   await close();
 });
 
+it('is closed by Escape wherever the focus is', async () => {
+  const { page, close } = await visit();
+  await openDemo(page);
+  const list = await open(page);
+  await list.getByRole('heading', { name: 'Photo' }).click();
+  await page.keyboard.press('Escape');
+  expect(await list.isVisible()).toBe(false);
+  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('More');
+  await close();
+});
+
 /** Bar and modes: whatever of their buttons another thing lies over. */
 const coveredInBar = (page: Page) =>
   page.locator('.top-bar, .modes').evaluateAll((bars) =>

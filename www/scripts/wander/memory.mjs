@@ -48,6 +48,13 @@ const inEnglish = async (page) => {
   await closeAll(page);
 };
 
+/** Bytes that the programs of its workers hold: the most that each ever needed, since such memory is not given back while it runs. */
+export const programs = (page) =>
+  page.evaluate(async () => {
+    const all = await Promise.all([...spied.workers].map((worker) => Promise.race([worker.probe(), new Promise((done) => setTimeout(done, 5000, null))])));
+    return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
+  });
+
 /** Bytes of the page's own objects after collecting what nobody needs, and of the programs of its workers; `null` where the start is not reached. */
 export async function atRest(page, cdp, problems, quick = false) {
   await page.bringToFront();
@@ -60,10 +67,7 @@ export async function atRest(page, cdp, problems, quick = false) {
     await page.waitForTimeout(200);
   }
   const { usedSize } = await cdp.send('Runtime.getHeapUsage');
-  const wasm = await page.evaluate(async () => {
-    const all = await Promise.all([...spied.workers].map((worker) => Promise.race([worker.probe(), new Promise((done) => setTimeout(done, 5000, null))])));
-    return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
-  });
+  const wasm = await programs(page);
   const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
   return { heap: usedSize, wasm, nodes, listeners: jsEventListeners };
 }

@@ -5,7 +5,7 @@ import { chance } from './chance.mjs';
 import { openAll, warmUp } from './ends.mjs';
 import { fileOf } from './files.mjs';
 import { Cases } from './kept.mjs';
-import { atRest, idle, inTheWay } from './memory.mjs';
+import { atRest, idle, inTheWay, programs } from './memory.mjs';
 import { draw } from './plan.mjs';
 import { survey } from './survey.mjs';
 import { alive, Problems, spy } from './watch.mjs';
@@ -81,7 +81,7 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
         if (!(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
         else await reachable(page, problems);
       }
-      if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems`);
+      if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems, programs ${((await programs(page)) / 1e6).toFixed(0)} MB`);
     }
     await look();
     memory.after = memory.before && (await atRest(page, cdp, problems, quick));

@@ -32,12 +32,23 @@ export function Menu() {
   const open = useSignal(false);
   const root = useRef<HTMLDivElement>(null);
   const list = useRef<HTMLDivElement>(null);
+  const close = () => {
+    open.value = false;
+    root.current?.querySelector('button')?.focus();
+  };
   useEffect(() => {
     const outside = (event: Event) => {
       if (!root.current?.contains(event.target as Node)) open.value = false;
     };
+    // Wherever the focus is by then: a press on a head of the list takes it out of the menu.
+    const escape = (event: KeyboardEvent) => {
+      if (event.key !== 'Escape' || !open.value) return;
+      event.stopPropagation();
+      close();
+    };
     document.addEventListener('pointerdown', outside);
-    return () => document.removeEventListener('pointerdown', outside);
+    document.addEventListener('keydown', escape, true);
+    return () => (document.removeEventListener('pointerdown', outside), document.removeEventListener('keydown', escape, true));
   }, []);
   useLayoutEffect(() => {
     if (open.value) cutRow(list.current!);
@@ -83,12 +94,8 @@ export function Menu() {
       [words.settings.title, () => (dialog.value = 'settings'), true],
     ]],
   ];
-  const close = () => {
-    open.value = false;
-    root.current?.querySelector('button')?.focus();
-  };
   return (
-    <div class="menu" ref={root} onKeyDown={(event) => event.key === 'Escape' && open.value && close()}>
+    <div class="menu" ref={root}>
       <button type="button" aria-expanded={open.value} aria-controls="menu-list" onClick={() => (open.value = !open.value)}>
         {t.more}
       </button>

@@ -169,3 +169,6 @@ fn mean_off(
         .collect();
     f64::from(median(&mut off).unwrap_or(0.0))
 }
+
+#[cfg(test)]
+mod tests;

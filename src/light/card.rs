@@ -239,3 +239,6 @@ impl Seen {
 const PRINTED: f64 = 0.15;
 /// Linear light below which a card is too dark: the sRGB code 24.
 const DARK_LINEAR: f64 = 0.009;
+
+#[cfg(test)]
+mod tests;

@@ -161,3 +161,6 @@ pub fn check_card_by_tabs(model: &LightModel, measured: bool, checks: &mut Vec<L
 const TILTED: f64 = 0.075;
 /// ln of a channel that the card may be off by.
 const TINTED: f64 = 0.055;
+
+#[cfg(test)]
+mod tests;

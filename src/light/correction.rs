@@ -189,6 +189,34 @@ mod tests {
         }
     }
 
+    /// Exposure is what the gains do to luminance; the cast what they do to each other.
+    #[test]
+    fn gains_are_told_as_exposure_and_cast() {
+        let m = SRGB.xyz_d65_from_linear_rgb();
+        let grey = Lab::new(50.0, 0.0, 0.0);
+        let card = CardReading {
+            steps: vec![step(grey, [0.1; 3])],
+        };
+        let mut c = Correction::from_card(&card, m).expect("a correction");
+        // Y of L* 50 is 0.184187.
+        assert!((c.exposure_gain() - 1.841_87).abs() < 1e-4);
+        assert!((c.cast_ratio() - 1.0).abs() < 1e-3);
+        // The shares of red, green and blue in the luminance of sRGB (IEC 61966-2-1).
+        for (gains, want, cast) in [
+            ([2.0, 1.0, 1.0], 1.212_6, 2.0),
+            ([1.0, 2.0, 1.0], 1.715_2, 2.0),
+            ([1.0, 1.0, 0.25], 0.945_85, 4.0),
+        ] {
+            c.gains = gains;
+            assert!(
+                (c.exposure_gain() - want).abs() < 1e-3,
+                "{}",
+                c.exposure_gain()
+            );
+            assert!((c.cast_ratio() - cast).abs() < 1e-12);
+        }
+    }
+
     /// Steps that contradict each other leave a residual that says so.
     #[test]
     fn contradicting_steps_show() {

@@ -324,3 +324,6 @@ fn put(row: &mut Row, at: usize, value: f64) {
         *place = value;
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -302,3 +302,6 @@ fn rise(
     }
     (contrast > MIN_CONTRAST.max(MIN_CONTRAST_IN_NOISE * noise)).then_some((rise * step) as f32)
 }
+
+#[cfg(test)]
+mod tests;

@@ -137,3 +137,13 @@ it('takes a cross-polarised photo of the same view beside the plain one, and let
   expect(errors).toEqual([]);
   await close();
 });
+
+it('leaves no field behind for each time the choice of a file was given up', async () => {
+  const { page, close } = await visit();
+  page.on('filechooser', () => {});
+  for (let i = 0; i < 3; i++) {
+    await Promise.all([page.waitForEvent('filechooser'), page.getByRole('button', { name: 'Open a photo' }).click()]);
+  }
+  expect(await page.locator('input[type=file]').count()).toBe(1);
+  await close();
+});

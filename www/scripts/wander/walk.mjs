@@ -54,7 +54,11 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
   const memory = { before: null, after: null };
   try {
     problems.watch(page);
-    page.on('filechooser', (chooser) => void (chosen ? chooser.setFiles(fileOf(chosen)).catch(() => {}) : null));
+    page.on('filechooser', async (chooser) => {
+      await (chosen && chooser.setFiles(fileOf(chosen)).catch(() => {}));
+      // The driver's hold on the field would be counted as the page's.
+      await chooser.element().dispose().catch(() => {});
+    });
     await page.goto(url);
     const cdp = await page.context().newCDPSession(page);
     await warmUp(page);

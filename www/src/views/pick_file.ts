@@ -3,9 +3,15 @@ import { plain } from './plain';
 /** Asks for a file through the browser's own chooser. */
 export const pickFile = (options: { accept: string; camera?: boolean }, use: (file: File) => void): void => pickFiles(options, ([file]) => file && use(file));
 
+/** The field that the browser was last asked to fill. */
+let asked: HTMLInputElement | null = null;
+
 /** The same for one or several. */
 export function pickFiles(options: { accept: string; camera?: boolean; multiple?: boolean }, use: (files: File[]) => void): void {
+  // Not every browser says that its chooser was closed without a file.
+  asked?.remove();
   const input = document.createElement('input');
+  asked = input;
   input.type = 'file';
   input.accept = options.accept;
   if (options.camera) input.setAttribute('capture', 'environment');

@@ -55,7 +55,7 @@ export const programs = (page) =>
     return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
   });
 
-/** Bytes of the page's own objects after collecting what nobody needs, and of the programs of its workers; `null` where the start is not reached. */
+/** Bytes of the page's own objects after collecting what nobody needs; `null` where the start is not reached. */
 export async function atRest(page, cdp, problems, quick = false) {
   await page.bringToFront();
   const hindered = await toStart(page);
@@ -67,7 +67,6 @@ export async function atRest(page, cdp, problems, quick = false) {
     await page.waitForTimeout(200);
   }
   const { usedSize } = await cdp.send('Runtime.getHeapUsage');
-  const wasm = await programs(page);
   const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
-  return { heap: usedSize, wasm, nodes, listeners: jsEventListeners };
+  return { heap: usedSize, nodes, listeners: jsEventListeners };
 }

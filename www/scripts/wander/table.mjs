@@ -3,16 +3,28 @@
 const mb = (bytes) => `${(bytes / 1e6).toFixed(1)} MB`;
 const MOST_GROWTH = 0.1;
 
-const growth = ({ before, after }, key) => (before && after ? after[key] / Math.max(1, before[key]) - 1 : null);
+const growth = ({ before = null, after = null }, key) => (before && after ? after[key] / Math.max(1, before[key]) - 1 : null);
 const grown = (memory, key) => {
   const by = growth(memory, key);
   return by === null ? 'not measured' : `${mb(memory.before[key])} → ${mb(memory.after[key])} (${by < 0 ? '' : '+'}${(100 * by).toFixed(1)} %)`;
 };
 
+/** Looks that a half needs: what a program holds goes up and down with the photos that are open. */
+const ENOUGH = 4;
+
+/** The most that the programs held in the first and in the second half of the looks after the warm part. */
+function halves({ programs }) {
+  const middle = Math.floor(programs.length / 2);
+  const [first, second] = [programs.slice(0, middle), programs.slice(middle)].map((half) => Math.max(0, ...half));
+  return middle < ENOUGH ? null : { before: { programs: first }, after: { programs: second } };
+}
+
 /** What is wrong with a walk, in words; empty when nothing is. */
 export function faults({ problems, memory }) {
   const found = problems.map(({ step, kind, text }) => `step ${step}: ${kind}: ${text}`);
-  for (const key of ['heap', 'wasm']) if ((growth(memory, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${key} grew by more than ${100 * MOST_GROWTH} %: ${grown(memory, key)}`);
+  for (const [key, of] of [['heap', memory], ['programs', halves(memory) ?? {}]]) {
+    if ((growth(of, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${key} grew by more than ${100 * MOST_GROWTH} %: ${grown(of, key)}`);
+  }
   return found;
 }
 
@@ -25,7 +37,7 @@ export function tableOf(result) {
     ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
-    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at rest', grown(memory, 'wasm')],
+    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at most, by halves', grown(halves(memory) ?? {}, 'programs')],
     ['DOM nodes, listeners', memory.before && memory.after ? `${memory.before.nodes} → ${memory.after.nodes}, ${memory.before.listeners} → ${memory.after.listeners}` : 'not measured'],
     ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
   ];

@@ -51,7 +51,7 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
   const [problems, cases] = [new Problems(told), new Cases()];
   const counts = {};
   let [step, missed, slowest, chosen] = [0, 0, 0, null];
-  const memory = { before: null, after: null };
+  const memory = { before: null, after: null, programs: [] };
   try {
     problems.watch(page);
     page.on('filechooser', async (chooser) => {
@@ -86,6 +86,7 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
         if (!(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
         else await reachable(page, problems);
       }
+      if (step % 100 === 99 && memory.before) memory.programs.push(await programs(page));
       if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems, programs ${((await programs(page)) / 1e6).toFixed(0)} MB`);
     }
     await look();

@@ -16,13 +16,13 @@ const ENOUGH = 4;
 function halves({ programs }) {
   const middle = Math.floor(programs.length / 2);
   const [first, second] = [programs.slice(0, middle), programs.slice(middle)].map((half) => Math.max(0, ...half));
-  return middle < ENOUGH ? null : { before: { programs: first }, after: { programs: second } };
+  return middle < ENOUGH ? {} : { before: { programs: first }, after: { programs: second } };
 }
 
 /** What is wrong with a walk, in words; empty when nothing is. */
 export function faults({ problems, memory }) {
   const found = problems.map(({ step, kind, text }) => `step ${step}: ${kind}: ${text}`);
-  for (const [key, of] of [['heap', memory], ['programs', halves(memory) ?? {}]]) {
+  for (const [key, of] of [['heap', memory], ['programs', halves(memory)]]) {
     if ((growth(of, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${key} grew by more than ${100 * MOST_GROWTH} %: ${grown(of, key)}`);
   }
   return found;
@@ -37,7 +37,7 @@ export function tableOf(result) {
     ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
-    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at most, by halves', grown(halves(memory) ?? {}, 'programs')],
+    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
     ['DOM nodes, listeners', memory.before && memory.after ? `${memory.before.nodes} → ${memory.after.nodes}, ${memory.before.listeners} → ${memory.after.listeners}` : 'not measured'],
     ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
   ];

@@ -32,6 +32,9 @@ const MIXING: usize = 9;
 /// A shade guide's own bias: seen by its tabs, no part of the light.
 const GUIDE: usize = 15;
 const UNKNOWNS: usize = 18;
+/// No light that a photo was taken in is corrected by more than a thousandfold; tabs whose colours
+/// contradict each other could ask for any number.
+const MOST_LOG: f64 = 7.0;
 
 type Row = [f64; UNKNOWNS];
 
@@ -83,12 +86,16 @@ pub struct Frame {
 }
 
 impl Frame {
+    /// From the middle of the photo, in half diagonals: no further than a corner, since what an
+    /// outline or an axis that reaches far out of the photo means was not photographed.
     fn relative(&self, p: [f64; 2]) -> [f64; 2] {
         let scale = self.half_diagonal_px.max(1.0);
-        [0, 1].map(|i: usize| {
+        let [x, y] = [0, 1].map(|i: usize| {
             let at = |v: [f64; 2]| v.get(i).copied().unwrap_or(0.0);
             (at(p) - at(self.centre)) / scale
-        })
+        });
+        let far = libm::hypot(x, y).max(1.0);
+        [x / far, y / far]
     }
 }
 
@@ -222,7 +229,8 @@ impl LightModel {
         let rows = [0, 1, 2].map(|c| self.row(seen, c));
         let mut rgb = seen.linear_rgb;
         for (v, row) in rgb.iter_mut().zip(&rows) {
-            *v *= libm::exp(self.estimate.expected(row));
+            let more = self.estimate.expected(row);
+            *v *= libm::exp(more.clamp(-MOST_LOG, MOST_LOG));
         }
         let covariance = rows
             .each_ref()

@@ -71,8 +71,35 @@ fn the_middle_gets_more_light_than_the_card() {
     close(lighter, 0.10 * 0.29);
     let variance = [0.03 * 0.5, 0.03 * 0.2, 0.04 * 0.29].map(|v| v * v);
     close(doubt, variance.iter().sum::<f64>().sqrt());
-    let [corner, _] = model.light_at([0.0, 800.0]);
-    close(corner, 0.10 * (0.29 - 1.64));
+    let corner = model.light_at([100.0, 700.0]);
+    close(corner[0], 0.10 * (0.29 - 1.0));
+    // Beyond it nothing was photographed.
+    let beyond = model.light_at([-300.0, 1000.0]);
+    close(beyond[0], corner[0]);
+    close(beyond[1], corner[1]);
+}
+
+/// Tabs under wrong names, of colours that none has: what they ask for has an end.
+#[test]
+fn a_correction_is_never_without_end() {
+    let mut model = before(true, false);
+    model.set_freedom(Freedom::Matrix);
+    for (seen, target) in [
+        ([0.9, 1e-9, 0.9], [1e-9, 0.9, 1e-9]),
+        ([1e-9, 0.9, 0.2], [0.9, 1e-9, 0.9]),
+        ([0.9, 0.9, 1e-9], [0.1, 0.2, 0.9]),
+        ([0.5, 0.4, 0.3], [0.5, 0.4, 0.3]),
+    ] {
+        model.observe_zone(&zone(seen, CARD, 0.0), target, [0.01, 0.004], false);
+    }
+    for seen in [[1.0, 1e-9, 1.0], [1e-9, 1.0, 1e-9], [1e-9, 1e-9, 1.0]] {
+        let (rgb, covariance) = model.correct(&zone(seen, CARD, 0.0));
+        for (got, was) in rgb.into_iter().zip(seen) {
+            let ratio = got / was;
+            assert!((1e-4..1e4).contains(&ratio), "{rgb:?}");
+        }
+        assert!(covariance.iter().flatten().all(|v| v.is_finite()));
+    }
 }
 
 #[test]

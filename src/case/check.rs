@@ -63,9 +63,10 @@ pub fn check(case: &Case) -> Result<()> {
         check_partner(case, photo)?;
     }
     if let Some(guide) = &case.guide {
+        // Who opens the case did not make the guide: its own remedy is for others.
         guide
             .check()
-            .map_err(|e| wrong(e.to_string().trim_end_matches('.').to_owned()))?;
+            .map_err(|e| wrong(e.what().trim_end_matches('.').to_owned()))?;
     }
     Ok(())
 }

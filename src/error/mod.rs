@@ -68,6 +68,17 @@ impl Error {
         }
     }
 
+    /// What was found, without what to do.
+    pub fn what(&self) -> &str {
+        match self {
+            Self::FileDamaged { what, .. }
+            | Self::Unsupported { what, .. }
+            | Self::TooLarge { what, .. }
+            | Self::Input { what, .. }
+            | Self::Internal { what } => what,
+        }
+    }
+
     /// A damaged file.
     pub fn damaged(what: impl Into<String>, remedy: impl Into<String>) -> Self {
         Self::FileDamaged {

@@ -84,16 +84,16 @@ it('is closed by Escape wherever the focus is', async () => {
   await close();
 });
 
-/** Bar and modes: whatever of their buttons another thing lies over. */
+/** Bar, modes and the photo's own buttons: whatever of them another thing lies over. */
 const coveredInBar = (page: Page) =>
-  page.locator('.top-bar, .modes').evaluateAll((bars) =>
+  page.locator('.top-bar, .modes, .view-buttons').evaluateAll((bars) =>
     bars.flatMap((bar) => [...bar.querySelectorAll(':scope > button, :scope > .menu > button')]).filter((button) => {
       const { left, top, width, height } = button.getBoundingClientRect();
       return width > 0 && document.elementFromPoint(left + width / 2, top + height / 2)?.closest('button') !== button;
     }).map((button) => button.textContent),
   );
 
-it.each([[320, 568], [390, 844], [640, 900], [820, 1180], [1000, 700], [1180, 820]])('is left free with its modes by what is being said, %i × %i', async (width, height) => {
+it.each([[320, 568], [390, 844], [640, 900], [820, 1180], [1000, 700], [1180, 820]])('is left free with its modes and the photo’s buttons by what is being said, %i × %i', async (width, height) => {
   const { page, close } = await visit({ viewport: { width, height } });
   const say = async () => {
     await drop(page, { name: 'none.jpg', mimeType: 'image/jpeg', buffer: Buffer.from('none') });

@@ -15,13 +15,20 @@ it('outlines what is missing by one tap, takes another outline by a second, and 
   const before = await keysOf(page);
 
   await page.mouse.click(...at);
-  await expect.poll(async () => (await keysOf(page)).length, { interval: 20 }).toBe(before.length + 1);
+  // Past a double tap on the photo, and there the clock stands: however busy the machine is, the next
+  // tap comes at the moment at which the outline was laid.
+  await page.evaluate(() => {
+    const then = performance.now() + 400;
+    performance.now = () => then;
+  });
+  await expect.poll(async () => (await keysOf(page)).length).toBe(before.length + 1);
   const first = await path();
 
   // A double tap is one tap: many enlarge so. Later it asks for another outline.
   await page.mouse.click(...at);
   await page.waitForTimeout(400);
   expect(await path()).toBe(first);
+  await page.evaluate(() => void Reflect.deleteProperty(performance, 'now'));
   const again = await lyingOn(page, region.outline, demo.width);
   expect([before.includes(again.key), again.share > 0.85]).toEqual([false, true]);
   await page.mouse.click(...at);

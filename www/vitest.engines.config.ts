@@ -1,11 +1,11 @@
 import { defineConfig } from 'vitest/config';
 
-// Three engines, one after another, and one page server; goldens last.
+// Each file goes through its engines one after another, each with a browser of its own; two files at a time.
 export default defineConfig({
   test: {
     include: ['e2e/engines/**/*.e2e.ts'],
     environment: 'node',
-    fileParallelism: false,
+    maxWorkers: 2,
     globalSetup: ['e2e/serve.ts'],
     testTimeout: 120_000,
     hookTimeout: 60_000,

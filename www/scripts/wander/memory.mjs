@@ -55,18 +55,47 @@ export const programs = (page) =>
     return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
   });
 
-/** Bytes of the page's own objects after collecting what nobody needs; `null` where the start is not reached. */
+/**
+ * Bytes that the page holds, by what they are: its own objects with the DOM, code that the engine compiled (more,
+ * the oftener something is done), and pictures (of the last photos that were looked at some are kept).
+ */
+async function held(cdp) {
+  const pieces = [];
+  const add = ({ chunk }) => pieces.push(chunk);
+  cdp.on('HeapProfiler.addHeapSnapshotChunk', add);
+  await cdp.send('HeapProfiler.takeHeapSnapshot', { reportProgress: false });
+  cdp.off('HeapProfiler.addHeapSnapshotChunk', add);
+  const { snapshot: { meta }, nodes, strings } = JSON.parse(pieces.join(''));
+  const [type, name, size] = ['type', 'name', 'self_size'].map((field) => meta.node_fields.indexOf(field));
+  const sums = { own: 0, code: 0, pictures: 0 };
+  for (let i = 0; i < nodes.length; i += meta.node_fields.length) {
+    const kind = meta.node_types[type][nodes[i + type]];
+    const of = kind === 'code' ? 'code' : strings[nodes[i + name]].includes('JSArrayBufferData') ? 'pictures' : 'own';
+    sums[of] += nodes[i + size];
+  }
+  return sums;
+}
+
+/** The engine remembers where a drag began, and with it the view that was there: that is let go of. */
+async function dragNothing(page) {
+  await page.mouse.move(4, START[1] - 4);
+  await page.mouse.down();
+  await page.mouse.move(24, START[1] - 12, { steps: 3 });
+  await page.mouse.up();
+}
+
+/** What the page holds after collecting what nobody needs; `null` where the start is not reached. */
 export async function atRest(page, cdp, problems, quick = false) {
   await page.bringToFront();
   const hindered = await toStart(page);
   if (hindered) return problems.add('stuck', `the start could not be reached: ${hindered}`), null;
   await inEnglish(page);
+  await dragNothing(page);
   await page.waitForTimeout(quick ? 11_000 : REST_MS);
   for (let i = 0; i < 3; i++) {
     await cdp.send('HeapProfiler.collectGarbage');
     await page.waitForTimeout(200);
   }
-  const { usedSize } = await cdp.send('Runtime.getHeapUsage');
   const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
-  return { heap: usedSize, nodes, listeners: jsEventListeners };
+  return { ...(await held(cdp)), nodes, listeners: jsEventListeners };
 }

@@ -2,6 +2,7 @@
 
 const mb = (bytes) => `${(bytes / 1e6).toFixed(1)} MB`;
 const MOST_GROWTH = 0.1;
+const NAMES = { own: 'the page’s objects', programs: 'programs' };
 
 const growth = ({ before = null, after = null }, key) => (before && after ? after[key] / Math.max(1, before[key]) - 1 : null);
 const grown = (memory, key) => {
@@ -22,8 +23,8 @@ function halves({ programs }) {
 /** What is wrong with a walk, in words; empty when nothing is. */
 export function faults({ problems, memory }) {
   const found = problems.map(({ step, kind, text }) => `step ${step}: ${kind}: ${text}`);
-  for (const [key, of] of [['heap', memory], ['programs', halves(memory)]]) {
-    if ((growth(of, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${key} grew by more than ${100 * MOST_GROWTH} %: ${grown(of, key)}`);
+  for (const [key, of] of [['own', memory], ['programs', halves(memory)]]) {
+    if ((growth(of, key) ?? 0) > MOST_GROWTH) found.push(`memory: ${NAMES[key]} grew by more than ${100 * MOST_GROWTH} %: ${grown(of, key)}`);
   }
   return found;
 }
@@ -37,7 +38,7 @@ export function tableOf(result) {
     ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
-    ['page heap at rest', grown(memory, 'heap')], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
+    ['page’s objects and DOM at rest', grown(memory, 'own')], ['code compiled by the engine, kept pictures', `${grown(memory, 'code')}; ${grown(memory, 'pictures')}`], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
     ['DOM nodes, listeners', memory.before && memory.after ? `${memory.before.nodes} → ${memory.after.nodes}, ${memory.before.listeners} → ${memory.after.listeners}` : 'not measured'],
     ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
   ];

@@ -238,6 +238,31 @@ mod tests {
         );
     }
 
+    /// The worst step counts: its unevenness u as u/√12, its texture as the noise of its mean, of
+    /// which sixteen pixels count as one.
+    #[test]
+    fn the_gain_is_as_uncertain_as_the_worst_step() {
+        let with = |unevenness: f64, texture: f64, pixels: u32| {
+            let mut one = step(Lab::new(50.0, 0.0, 0.0), [0.18; 3]);
+            one.patch.unevenness = unevenness;
+            one.patch.texture = texture;
+            one.patch.pixels = pixels;
+            one
+        };
+        for (steps, want) in [
+            (vec![with(0.0, 0.1, 1600)], 0.01),
+            (vec![with(0.0, 0.1, 8)], 0.1),
+            (vec![with(0.12, 0.0, 1600)], 0.034_641_016),
+            (
+                vec![with(0.12, 0.05, 1600), with(0.03, 0.2, 6400)],
+                0.036_055_513,
+            ),
+        ] {
+            let got = gain_uncertainty(&steps);
+            assert!((got - want).abs() < 1e-8, "{got} should be {want}");
+        }
+    }
+
     #[test]
     fn black_card_gives_none() {
         let m = SRGB.xyz_d65_from_linear_rgb();

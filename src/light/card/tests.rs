@@ -124,6 +124,27 @@ fn a_sound_card_has_nothing_to_say() {
     assert_eq!(said(nearly, false), vec![]);
 }
 
+/// At the edges of what is a retake it is care still.
+#[test]
+fn a_share_at_the_edge_is_no_retake() {
+    let clipped = Seen {
+        clipped: 0.3,
+        ..sound()
+    };
+    assert_eq!(
+        said(clipped, false),
+        vec![(CheckCode::CardClipped, Severity::Care)]
+    );
+    let uneven = Seen {
+        unevenness: 0.35,
+        ..sound()
+    };
+    assert_eq!(
+        said(uneven, false),
+        vec![(CheckCode::CardTextured, Severity::Care)]
+    );
+}
+
 #[test]
 fn each_fault_is_told_as_what_it_is() {
     use CheckCode as C;

@@ -142,3 +142,6 @@ fn spread(cells: &[(f64, u32)]) -> f64 {
     low.zip(high)
         .map_or(0.0, |(low, high)| f64::from(high - low))
 }
+
+#[cfg(test)]
+mod tests;

@@ -142,6 +142,30 @@ mod tests {
         }
     }
 
+    /// Beyond the steps the curve goes on straight, no steeper and no flatter than curves of cameras.
+    #[test]
+    fn goes_on_within_bounds_beyond_the_steps() {
+        // In the logarithm: flat at the dark end, steep at the light one.
+        let steps = [
+            (0.05, 0.1),
+            (0.1, 0.11),
+            (0.3, 0.3),
+            (0.5, 0.45),
+            (0.55, 0.8),
+        ];
+        let curve = ToneCurve::from_steps(&steps);
+        assert!(!curve.is_straight());
+        let slope = |from: f64, to: f64| {
+            libm::log(curve.undo(to) / curve.undo(from)) / libm::log(to / from)
+        };
+        assert!((slope(0.01, 0.04) - OUTER[0]).abs() < 1e-9);
+        assert!((slope(0.6, 0.9) - OUTER[1]).abs() < 1e-9);
+        // Within, it goes through the steps as they are.
+        for (level, known) in steps {
+            assert!((curve.undo(level) / known - 1.0).abs() < 1e-9);
+        }
+    }
+
     #[test]
     fn leaves_good_steps_few_steps_and_nonsense_alone() {
         let good: Vec<_> = LEVELS.iter().map(|l| (l * 1.01, *l)).collect();

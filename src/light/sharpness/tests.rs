@@ -249,6 +249,7 @@ fn blur_is_told_by_its_share_and_its_kind() {
     };
     assert_eq!(of(0.034, 9.0, 1.0), None);
     assert_eq!(of(0.2, 2.9, 1.0), None);
+    assert!(of(0.2, 3.0, 1.0).is_some());
     for (share, unlikeness, severity, words) in [
         (
             0.035,

@@ -55,12 +55,28 @@ export function fileOf({ pool, n }) {
 
 export const POOLS = { photos: 10, broken: 10, others: 3 };
 
+const plain = ({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') });
+
 /** As if dragged in from a folder. */
 export async function dropFiles(page, named) {
-  const given = named.map(fileOf).map(({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.toString('base64') }));
   await page.evaluate((given) => {
     const data = new DataTransfer();
     for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
     (document.querySelector('dialog[open]') ?? window).dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
-  }, given);
+  }, named.map(fileOf).map(plain));
+}
+
+/**
+ * As if chosen in the system's own window. The driver's own way keeps hold of the field for ever, and by its
+ * listeners of the view that asked for it: that would be counted as the page's.
+ */
+export async function chooseFile(field, chosen) {
+  const fill = (input, { name, mimeType, bytes }) => {
+    const data = new DataTransfer();
+    data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
+    input.files = data.files;
+    for (const kind of ['input', 'change']) input.dispatchEvent(new Event(kind, { bubbles: true, composed: true }));
+  };
+  if (chosen) await field.evaluate(fill, plain(fileOf(chosen))).catch(() => {});
+  await field.dispose().catch(() => {});
 }

@@ -57,7 +57,8 @@ export const programs = (page) =>
 
 /**
  * Bytes that the page holds, by what they are: its own objects with the DOM, code that the engine compiled (more,
- * the oftener something is done), and pictures (of the last photos that were looked at some are kept).
+ * the oftener something is done), and pictures (of the last photos that were looked at some are kept). What the
+ * driver has the browser remember of each thing that was fetched is not the page's.
  */
 async function held(cdp) {
   const pieces = [];
@@ -67,10 +68,11 @@ async function held(cdp) {
   cdp.off('HeapProfiler.addHeapSnapshotChunk', add);
   const { snapshot: { meta }, nodes, strings } = JSON.parse(pieces.join(''));
   const [type, name, size] = ['type', 'name', 'self_size'].map((field) => meta.node_fields.indexOf(field));
-  const sums = { own: 0, code: 0, pictures: 0 };
+  const sums = { own: 0, code: 0, pictures: 0, driver: 0 };
   for (let i = 0; i < nodes.length; i += meta.node_fields.length) {
     const kind = meta.node_types[type][nodes[i + type]];
-    const of = kind === 'code' ? 'code' : strings[nodes[i + name]].includes('JSArrayBufferData') ? 'pictures' : 'own';
+    const called = strings[nodes[i + name]];
+    const of = kind === 'code' ? 'code' : called.includes('JSArrayBufferData') ? 'pictures' : called.includes('NetworkResourcesData') ? 'driver' : 'own';
     sums[of] += nodes[i + size];
   }
   return sums;

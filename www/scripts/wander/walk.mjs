@@ -3,7 +3,7 @@ import { chromium } from 'playwright-core';
 import { perform } from './acts.mjs';
 import { chance } from './chance.mjs';
 import { openAll, warmUp } from './ends.mjs';
-import { fileOf } from './files.mjs';
+import { chooseFile } from './files.mjs';
 import { Cases } from './kept.mjs';
 import { atRest, idle, inTheWay, programs } from './memory.mjs';
 import { draw } from './plan.mjs';
@@ -54,11 +54,7 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
   const memory = { before: null, after: null, programs: [] };
   try {
     problems.watch(page);
-    page.on('filechooser', async (chooser) => {
-      await (chosen && chooser.setFiles(fileOf(chosen)).catch(() => {}));
-      // The driver's hold on the field would be counted as the page's.
-      await chooser.element().dispose().catch(() => {});
-    });
+    page.on('filechooser', (chooser) => void chooseFile(chooser.element(), chosen));
     await page.goto(url);
     const cdp = await page.context().newCDPSession(page);
     await warmUp(page);

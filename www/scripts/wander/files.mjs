@@ -60,9 +60,8 @@ const plain = ({ name, mimeType, buffer }) => ({ name, mimeType, bytes: buffer.t
 /** As if dragged in from a folder. */
 export async function dropFiles(page, named) {
   await page.evaluate((given) => {
-    const data = new DataTransfer();
-    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
-    (document.querySelector('dialog[open]') ?? window).dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));
+    const drop = new DragEvent('drop', { dataTransfer: spied.carrying(given), bubbles: true, cancelable: true });
+    (document.querySelector('dialog[open]') ?? window).dispatchEvent(drop);
   }, named.map(fileOf).map(plain));
 }
 
@@ -71,12 +70,10 @@ export async function dropFiles(page, named) {
  * listeners of the view that asked for it: that would be counted as the page's.
  */
 export async function chooseFile(field, chosen) {
-  const fill = (input, { name, mimeType, bytes }) => {
-    const data = new DataTransfer();
-    data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
-    input.files = data.files;
+  const fill = (input, given) => {
+    input.files = spied.carrying(given).files;
     for (const kind of ['input', 'change']) input.dispatchEvent(new Event(kind, { bubbles: true, composed: true }));
   };
-  if (chosen) await field.evaluate(fill, plain(fileOf(chosen))).catch(() => {});
+  if (chosen) await field.evaluate(fill, [plain(fileOf(chosen))]).catch(() => {});
   await field.dispose().catch(() => {});
 }

@@ -38,7 +38,7 @@ export function tableOf(result) {
     ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
-    ['page’s objects and DOM at rest', grown(memory, 'own')], ['code compiled by the engine, kept pictures', `${grown(memory, 'code')}; ${grown(memory, 'pictures')}`], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
+    ['page’s objects and DOM at rest', grown(memory, 'own')], ['not of them: compiled code; kept pictures; the driver’s notes', ['code', 'pictures', 'driver'].map((key) => grown(memory, key)).join('; ')], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
     ['DOM nodes, listeners', memory.before && memory.after ? `${memory.before.nodes} → ${memory.after.nodes}, ${memory.before.listeners} → ${memory.after.listeners}` : 'not measured'],
     ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
   ];

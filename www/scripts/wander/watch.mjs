@@ -51,6 +51,12 @@ export function spy() {
   document.addEventListener('click', ({ target }) => target instanceof Element && target.closest(REMOVES) && spied.removals++, true);
   document.addEventListener('securitypolicyviolation', (event) => spied.violations.push(`${event.violatedDirective} ${event.blockedURI}`));
   window.print = () => spied.printed++;
+  /** Files as a drop or a choice brings them; their bytes came as base64. */
+  spied.carrying = (given) => {
+    const data = new DataTransfer();
+    for (const { name, mimeType, bytes } of given) data.items.add(new File([Uint8Array.from(atob(bytes), (c) => c.charCodeAt(0))], name, { type: mimeType }));
+    return data;
+  };
   window.spied = spied;
 }
 

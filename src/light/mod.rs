@@ -18,3 +18,6 @@ pub mod types;
 pub use card::read_card;
 pub use correction::Correction;
 pub use types::{AnchorTab, LightReport, Trust};
+
+#[cfg(test)]
+mod tests;

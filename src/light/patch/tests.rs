@@ -1,8 +1,8 @@
 //! Patches of known light: their means, what is dropped, and what is said of their evenness.
 
 use super::*;
+use crate::light::tests::grey_photo;
 use crate::scene::Point;
-use image::{ExtendedColorType, ImageEncoder, codecs::png::PngEncoder};
 
 const SIDE: u32 = 120;
 
@@ -17,20 +17,10 @@ fn linear(code: u8) -> f64 {
 }
 
 fn grey(code: impl Fn(u32, u32) -> u8) -> (Option<Patch>, f64) {
-    let mut rgb = Vec::new();
-    for y in 0..SIDE {
-        for x in 0..SIDE {
-            rgb.extend([code(x, y); 3]);
-        }
-    }
-    let mut png = Vec::new();
-    PngEncoder::new(&mut png)
-        .write_image(&rgb, SIDE, SIDE, ExtendedColorType::Rgb8)
-        .expect("a PNG");
     let outline =
         [[9.5, 9.5], [109.5, 9.5], [109.5, 109.5], [9.5, 109.5]].map(|[x, y]| Point::new(x, y));
     let polygon = Polygon::new(&outline, "The card's outline").expect("an outline");
-    measure(&Photo::decode(&png).expect("a photo"), &polygon)
+    measure(&grey_photo(SIDE, SIDE, code), &polygon)
 }
 
 fn close(got: f64, want: f64, within: f64) {

@@ -1,7 +1,7 @@
 //! Edges of known blur, measured; outlines walked; and what is said of them.
 
 use super::*;
-use image::{ExtendedColorType, ImageEncoder, codecs::png::PngEncoder};
+use crate::light::tests::grey_photo;
 
 const SIDE: u32 = 240;
 const RADIUS: f64 = 70.0;
@@ -25,18 +25,10 @@ fn code(linear: f64) -> u8 {
 }
 
 fn photo(width: u32, height: u32, root: impl Fn(f64, f64) -> f64) -> Photo {
-    let mut rgb = Vec::new();
-    for y in 0..height {
-        for x in 0..width {
-            let root = root(f64::from(x), f64::from(y));
-            rgb.extend([code(root * root); 3]);
-        }
-    }
-    let mut png = Vec::new();
-    PngEncoder::new(&mut png)
-        .write_image(&rgb, width, height, ExtendedColorType::Rgb8)
-        .expect("a PNG");
-    Photo::decode(&png).expect("a photo")
+    grey_photo(width, height, |x, y| {
+        let root = root(f64::from(x), f64::from(y));
+        code(root * root)
+    })
 }
 
 /// A light disc on a dark ground, blurred by σx and σy.

@@ -48,7 +48,8 @@ export abstract class Driver {
   }
 
   async waitFor<A extends readonly unknown[]>(what: string, holds: (...args: A) => unknown, ...args: A): Promise<void> {
-    await this.until(what, called(holds, args));
+    const expression = called(holds, args);
+    await this.until(what, () => this.run(expression));
   }
 
   async click(target: Target): Promise<void> {
@@ -75,17 +76,24 @@ export abstract class Driver {
     }
   }
 
-  /** Waits until a finger would reach it: shown, usable, and nothing lying over it. */
+  /** Waits until a finger would reach it: shown, usable, nothing lying over it, and no longer moving, since the drivers press where it was. */
   private async reach(target: Target): Promise<string> {
     const sought: Sought = typeof target === 'string' ? { css: target } : target;
     const element = called(locate, [sought]);
-    await this.until(`${JSON.stringify(sought)} can be reached`, `${element} !== null`);
+    let before: unknown;
+    const stands = async () => {
+      const now = await this.run(`JSON.stringify(${element}?.getBoundingClientRect() ?? null)`);
+      const same = now === before && now !== 'null';
+      before = now;
+      return same;
+    };
+    await this.until(`${JSON.stringify(sought)} can be reached`, stands);
     return element;
   }
 
-  private async until(what: string, expression: string): Promise<void> {
+  private async until(what: string, isSo: () => Promise<unknown>): Promise<void> {
     const last = Date.now() + PATIENCE_MS;
-    while (!(await this.run(expression))) {
+    while (!(await isSo())) {
       if (Date.now() > last) {
         const says = await this.run("[document.querySelector('.messages')?.textContent, document.querySelector('main')?.textContent?.slice(0, 200)]").catch(String);
         throw new Error(`${this.engine}: waited ${PATIENCE_MS / 1000} s in vain: ${what}. The page says ${JSON.stringify(says)}; errors ${JSON.stringify(await this.errors().catch(String))}`);

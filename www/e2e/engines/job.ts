@@ -1,7 +1,7 @@
 /** What a user does, by the page's own words, in any engine. */
 import { fileURLToPath } from 'node:url';
 import { address } from '../browser';
-import { rest, type Driver } from './driver';
+import { PATIENCE_MS, rest, type Driver } from './driver';
 import { locate } from './in_page';
 
 export const DEMO_PHOTO = fileURLToPath(new URL('../../../fixtures/demo/demo.jpg', import.meta.url));
@@ -9,11 +9,17 @@ export const DEMO_PHOTO = fileURLToPath(new URL('../../../fixtures/demo/demo.jpg
 /** How long nothing may be asked for before the page counts as loaded. */
 const QUIET_MS = 500;
 
+/** What the page asks for beforehand: WebKit tells of each only when it is there, in whatever order. */
+const BEFOREHAND = ['first', 'main', 'parts', 'current', 'restore', 'de', 'es', 'case'].map((name) => new RegExp(`/assets/${name}-[^/]*\\.js$`));
+
 /** Everything that the page fetches beforehand is there. */
 export async function loaded(driver: Driver): Promise<string[]> {
+  const last = Date.now() + PATIENCE_MS;
   for (let before = -1; ; ) {
     const asked = await driver.requests();
-    if (asked.length === before) return asked;
+    const missing = BEFOREHAND.filter((piece) => !asked.some((url) => piece.test(url)));
+    if (asked.length === before && missing.length === 0) return asked;
+    if (Date.now() > last) throw new Error(`${driver.engine}: not asked for beforehand: ${missing.join(', ')}`);
     before = asked.length;
     await rest(QUIET_MS);
   }

@@ -75,11 +75,19 @@ pub fn build(tools: &Tools) -> Result<()> {
 /// Compiles both modules for the page and optimises them; nothing is optimised twice.
 pub fn build_core(tools: &Tools) -> Result<()> {
     let _lock = clone_lock()?;
-    for module in [&CORE, &CASE] {
+    let build = |module: &Module| {
         let pkg = repo::www().join("pkg").join(module.folder);
-        build_module(tools, module, module.name, &pkg)?;
-    }
-    Ok(())
+        build_module(tools, module, module.name, &pkg)
+    };
+    // Both at once: the last stage of each sees all crates together and has one processor only.
+    std::thread::scope(|threads| {
+        let case = threads.spawn(|| build(&CASE));
+        let core = build(&CORE);
+        let case = case
+            .join()
+            .unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+        core.and(case)
+    })
 }
 
 /// Compiles what is measured by itself, just as the page's core is, into a folder of its own.

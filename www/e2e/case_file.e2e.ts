@@ -57,6 +57,22 @@ it('opens a saved case with the same numbers in another browser', async () => {
   await close();
 });
 
+it('asks for the passphrase of the file that was chosen last, and of none once that was given up', async () => {
+  const given = (name: string): Given => ({ name, mimeType: 'application/octet-stream', buffer: readFileSync(fixture(`case/${name}`)) });
+  const { page, errors, close } = await visit();
+  const dialog = page.getByRole('dialog');
+  await open(page, given('locked.tabside'));
+  await dialog.getByText('locked.tabside').waitFor();
+  await page.keyboard.press('Escape');
+  await dialog.waitFor({ state: 'detached' });
+  await open(page, given('version-1.tabside'));
+  await page.locator('.opened-file').getByText('The work in the case could not be opened and is left out: It is not a work that was saved here').waitFor();
+  expect(await page.locator('.file-name').innerText()).toBe('photo one.png');
+  expect(await dialog.count()).toBe(0);
+  expect(errors).toEqual([]);
+  await close();
+});
+
 it('encrypts a case; a wrong passphrase and a changed file are told apart', async () => {
   const { file, before } = await savedDemo({ passphrase: 'four plain words here' });
   expect(file.buffer.subarray(0, 8).toString()).toBe('TABSLOCK');

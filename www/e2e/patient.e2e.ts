@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { found, menu, openDemo, openPhoto } from './desk';
+import { fixture, found, menu, openDemo, openPhoto } from './desk';
 import { demoCase } from './demo_case';
 import { back, crowded, handOver, middlePixel, question, screenOf, sentence, showPatient } from './patient_case';
 import { demoPlan, press } from './plan_case';
@@ -93,6 +93,24 @@ it('holds the rest of the page out of reach, and gives the focus back', async ()
   // It is remembered.
   await handOver(page);
   expect(await sentence(page)).toMatch(/^Your veneer is/);
+  await close();
+});
+
+it('lets nothing open over itself: what asks in the meantime does so afterwards', async () => {
+  const { page, errors, close } = await visit();
+  await openDemo(page);
+  const [chooser] = await Promise.all([page.waitForEvent('filechooser'), menu(page, 'Open a case file')]);
+  await showPatient(page);
+  await chooser.setFiles(fixture('case/locked.tabside'));
+  const asks = page.getByRole('dialog').filter({ hasText: 'locked.tabside' });
+  await page.waitForTimeout(1000);
+  expect(await asks.count()).toBe(0);
+  await back(page).click();
+  await press(page, 'Yes');
+  await screenOf(page).waitFor({ state: 'detached' });
+  await asks.waitFor();
+  expect(await page.evaluate(() => document.activeElement?.closest('dialog')?.textContent)).toContain('locked.tabside');
+  expect(errors).toEqual([]);
   await close();
 });
 

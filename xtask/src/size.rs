@@ -9,7 +9,7 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 
 /// The most that the core may weigh for a page load, after gzip (1 KB = 1000 bytes). The aim is
-/// 350 KB; it is missed since the light model and its checks came in, more so since photos are
+/// 300 KB; it is missed since the light model and its checks came in, more so since photos are
 /// searched and this crate is built for speed, and again since stains are planned (their readers
 /// and writers of plain data weigh as much as their mathematics). Since the last stage of the build
 /// makes loops wide, it is quicker and larger. It stays missed until the

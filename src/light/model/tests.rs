@@ -212,3 +212,28 @@ fn a_guides_own_bias_is_no_light() {
         "{own} {published}"
     );
 }
+
+/// Nor is a hue of the guide's: neither channel's share of it.
+#[test]
+fn a_guides_own_hue_is_not_the_cards() {
+    let card = |published: bool| {
+        let mut model = before(true, false);
+        for _ in 0..20 {
+            model.observe_zone(
+                &zone([0.5 * 0.95, 0.4, 0.3 * 1.05], CARD, 0.0),
+                [0.5, 0.4, 0.3],
+                [0.04, 0.02],
+                published,
+            );
+        }
+        model.card_colour()
+    };
+    let (own, published) = (card(false), card(true));
+    // By the variances: 0.04² of the card's hue beside 0.02² and 0.03² of the guide's.
+    for ((own, published), share) in own.into_iter().zip(published).zip([0.8, 0.64]) {
+        assert!(
+            own.abs() > 0.045 && (published / own - share).abs() < 0.01,
+            "{own} {published}"
+        );
+    }
+}

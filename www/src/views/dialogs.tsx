@@ -1,8 +1,12 @@
-/** Settings, the list of keys, what is kept: over the page, which waits; Escape or the button closes them. */
+/**
+ * Settings, the list of keys, what is kept: over the page, which waits; Escape or the button closes them.
+ * What asks while the patient looks, as a file that has to be unlocked, does so afterwards.
+ */
 import type { ComponentType } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { dialog, type DialogName } from '../state/dialogs';
 import { labPaper } from '../state/exports/paper';
+import { patientOpen } from '../state/patient/patient';
 import { words } from '../words';
 import { Cases } from './case/cases';
 import { SaveCase } from './case/save_case';
@@ -45,7 +49,7 @@ function Frame({ name }: { name: DialogName }) {
 
 export const Dialogs = () => (
   <>
-    {dialog.value && <Frame key={dialog.value} name={dialog.value} />}
+    {dialog.value && !patientOpen.value && <Frame key={dialog.value} name={dialog.value} />}
     {labPaper.value && <LabPaper />}
   </>
 );

@@ -88,6 +88,9 @@ export const caseFile = {
   each: 'Why, photo by photo',
   asOpened: 'This is about the case as it was opened; what you change afterwards is yours.',
   unreadable: (name: string, why: string) => `${name} in the case could not be opened as a photo: ${why}`,
+  /** What is left out, and why. */
+  leftOut: (part: 'work' | 'swatches' | 'limits', why: string) =>
+    `${{ work: 'The work', swatches: 'The swatches', limits: 'The limits for plans' }[part]} in the case could not be opened and ${part === 'work' ? 'is' : 'are'} left out: ${why}`,
   dismiss: 'Close',
   // A photo that is not here.
   absentLine: 'The photo is not in the case. The numbers are those that were kept.',

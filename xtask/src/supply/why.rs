@@ -14,7 +14,10 @@ pub const CRATES: &[(&str, &str)] = &[
     ),
     ("csv", "rows of comma-separated tables, with their quotes"),
     ("getrandom", "salts of encrypted case files"),
-    ("hkdf", "keys of the parts of an encrypted case file"),
+    (
+        "hkdf",
+        "the key of an encrypted case file, and the check of its passphrase",
+    ),
     ("image", "decodes JPEG, PNG and WebP photos"),
     ("js-sys", "typed arrays between the core and the page"),
     ("kamadak-exif", "how a photo was taken and which way is up"),

@@ -20,6 +20,13 @@ export interface FromCase {
   readonly of: ReadonlyMap<string, OpenPhoto>;
   /** Photos that could not be opened, and why. */
   readonly unreadable: readonly { name: string; why: string }[];
+  /** What else could not be opened, and why. */
+  readonly leftOut: readonly LeftOut[];
+}
+
+export interface LeftOut {
+  readonly part: 'work' | 'swatches' | 'limits';
+  readonly why: string;
 }
 
 type Options = CallOptions & { tooLarge: string };
@@ -47,7 +54,8 @@ export async function fromCase({ case: found, photos }: OpenedCase, stains: Stai
     const shown = laid.get(shownId ?? '') ?? [...laid.values()][0];
     const tray = [...laid.values()].filter((l) => l !== shown);
     const guide = found.guide ? await desk.checkGuide(found.guide) : null;
-    return { of, unreadable, doc: { ...EMPTY_DOC, ...UNTOUCHED, ...shown, tray, guide, stains: stainsOf(found, stains) } };
+    const leftOut: LeftOut[] = [];
+    return { of, unreadable, leftOut, doc: { ...EMPTY_DOC, ...UNTOUCHED, ...shown, tray, guide, stains: stainsOf(found, stains, leftOut) } };
   } catch (error) {
     of.forEach((photo) => desk.close(photo));
     throw error;
@@ -91,12 +99,20 @@ async function standIn({ id, name, kept, sha256 }: KeptPhoto, file: Blob | undef
 const partnerOf = ({ id, name, sha256 }: KeptPhoto, { info, checks }: OpenPhoto): OpenPhoto =>
   desk.adopt(null, { name, print: `${id}-${sha256 ?? name}`, info, checks, kept: { report: undefined, scale: 0, sha256 } });
 
-/** The user's own stains stay the user's; those of the case are lent, unless they are the same. */
-function stainsOf({ swatches, work, page }: Case, mine: StainsDoc): StainsDoc {
-  const book = swatches && bookFrom(swatches);
+/** The user's own stains stay the user's; those of the case are lent, unless they are the same. Photos and numbers do not hang on what cannot be opened here. */
+function stainsOf({ swatches, work, page }: Case, mine: StainsDoc, leftOut: LeftOut[]): StainsDoc {
+  const opened = <T, E>(part: LeftOut['part'], value: unknown, open: () => T, otherwise: E): T | E => {
+    try {
+      return value == null ? otherwise : open();
+    } catch (error) {
+      leftOut.push({ part, why: describe(error).text });
+      return otherwise;
+    }
+  };
+  const book = opened('swatches', swatches, () => bookFrom(swatches), null);
   const same = book && JSON.stringify(book) === JSON.stringify(bookFrom(mine.own));
   return {
-    ...mine, lent: book && !same ? book : null, typed: null, work: work == null ? null : workFromJson(JSON.stringify(work)),
-    limits: page?.['limits'] == null ? mine.limits : limitsFrom(page['limits']),
+    ...mine, lent: same ? null : book, typed: null, work: opened('work', work, () => workFromJson(JSON.stringify(work)), null),
+    limits: opened('limits', page?.['limits'], () => limitsFrom(page?.['limits']), mine.limits),
   };
 }

@@ -17,9 +17,13 @@ export const waitingFile = signal<{ file: Blob; name: string; fault: LockFault |
 
 export async function openCaseFile(file: Blob, name: string): Promise<void> {
   problem.value = null;
-  if (await isLocked(file)) waitingFile.value = { file, name, fault: null };
-  else await openPlain(file, name);
+  const locked = await isLocked(file);
+  waitingFile.value = locked ? { file, name, fault: null } : null;
+  if (!locked) await openPlain(file, name);
 }
+
+/** Its passphrase is not given: it waits no longer. */
+export const forgetWaiting = (): void => void (waitingFile.value = null);
 
 /** Gives whether the dialog is done with it. */
 export async function unlockWaiting(passphrase: string): Promise<boolean> {
@@ -52,13 +56,14 @@ async function openPlain(file: Blob, name: string): Promise<void> {
     const { label, created } = opened.case;
     await putCase(ready.doc, { label, created, readOnly: opened.readOnly });
     batch(() => {
-      noteOpened({ name, case: opened.case, of: ready.of, notes: opened.notes, unreadable: ready.unreadable, readOnly: opened.readOnly });
+      noteOpened({ name, case: opened.case, of: ready.of, notes: opened.notes, unreadable: ready.unreadable, leftOut: ready.leftOut, readOnly: opened.readOnly });
       showMode(ready.doc.photo ? 'reading' : 'plan');
       side.value = 'sheet';
     });
     say(t.opened(label || name));
     // The strip that says so stands beside a photo, and here is none.
-    if (!ready.doc.photo && ready.unreadable.length) problem.value = { title: t.title, text: ready.unreadable.map((u) => t.unreadable(u.name, u.why)).join(' '), advice: '' };
+    const missing = [...ready.unreadable.map((u) => t.unreadable(u.name, u.why)), ...ready.leftOut.map((l) => t.leftOut(l.part, l.why))];
+    if (!ready.doc.photo && missing.length) problem.value = { title: t.title, text: missing.join(' '), advice: '' };
   } catch (error) {
     report(t.openFailed(name), error, t.openAdvice);
   }

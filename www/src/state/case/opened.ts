@@ -9,13 +9,15 @@ import { openPhotos } from '../tray/laid';
 import { reportOf } from '../tray/report_of';
 import { trayProblems } from '../tray/reports';
 import { readingProblem } from '../reading';
+import type { FromCase } from './from_case';
 
 export interface OpenedFile {
   readonly name: string;
   readonly case: Case;
   readonly of: ReadonlyMap<string, OpenPhoto>;
   readonly notes: readonly CaseNote[];
-  readonly unreadable: readonly { name: string; why: string }[];
+  readonly unreadable: FromCase['unreadable'];
+  readonly leftOut: FromCase['leftOut'];
   /** A newer program wrote it. */
   readonly readOnly: boolean;
 }

@@ -1,6 +1,7 @@
 /** The passphrase of an encrypted case. */
 import { useSignal } from '@preact/signals';
-import { unlockWaiting, waitingFile } from '../../state/case/open_case';
+import { useEffect } from 'preact/hooks';
+import { forgetWaiting, unlockWaiting, waitingFile } from '../../state/case/open_case';
 import { dialog } from '../../state/dialogs';
 import { report } from '../../state/problems';
 import { words } from '../../words';
@@ -14,6 +15,7 @@ export function UnlockCase() {
   const passphrase = useSignal('');
   const trying = useSignal(false);
   const waiting = waitingFile.value;
+  useEffect(() => forgetWaiting, []);
   if (!waiting) return null;
   const open = async () => {
     trying.value = true;

@@ -86,6 +86,8 @@ export const caseFile: Words['caseFile'] = {
   each: 'Warum, Foto für Foto',
   asOpened: 'Das gilt für den Fall, wie er geöffnet wurde; was Sie danach ändern, ist das Ihre.',
   unreadable: (name, why) => `${name} im Fall konnte nicht als Foto geöffnet werden: ${why}`,
+  leftOut: (part, why) =>
+    `${{ work: 'Die Arbeit', swatches: 'Die Brennproben', limits: 'Die Grenzen für Pläne' }[part]} im Fall ${part === 'work' ? 'konnte' : 'konnten'} nicht geöffnet werden und ${part === 'work' ? 'fehlt' : 'fehlen'} jetzt: ${why}`,
   dismiss: 'Schließen',
   absentLine: 'Das Foto ist nicht im Fall. Die Zahlen sind die aufbewahrten.',
   reducedLine: 'Das ist eine verkleinerte Kopie fürs Auge. Die Zahlen sind die aufbewahrten.',

@@ -3,7 +3,7 @@
 use super::capture;
 use super::table::Sizes;
 use super::wasm;
-use crate::fail::{AUTHOR, Failure, Result};
+use crate::fail::{AUTHOR, Failure, Result, YOU};
 use crate::page::{CASE, CORE, Module};
 use crate::{process, repo, setup};
 use std::fs;
@@ -47,7 +47,7 @@ fn module(module: &Module) -> Result<Sizes> {
     })
 }
 
-/// The command line on this system, by its symbols; nothing where there is no `nm`.
+/// The command line on this system, by its symbols.
 fn program() -> Result<Sizes> {
     process::run(
         process::cargo().current_dir(repo::root()).args([
@@ -70,7 +70,16 @@ fn program() -> Result<Sizes> {
             .args(["--print-size", "--demangle", "--defined-only", "--radix=d"])
             .arg(program),
     );
-    Ok(listed.as_deref().map_or_else(Sizes::new, by_symbols))
+    Some(listed.as_deref().map_or_else(Sizes::new, by_symbols))
+        .filter(|sizes| !sizes.is_empty())
+        .ok_or_else(|| {
+            Failure::new(
+                "`nm` names no function of the command line, so what each crate adds to it is not known.",
+                YOU,
+                "Install `nm` (Debian: the package binutils); and see that no profile in Cargo.toml strips \
+                 the symbols of `release`.",
+            )
+        })
 }
 
 /// Lines `address size kind name`, of which code counts.

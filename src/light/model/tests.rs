@@ -191,22 +191,20 @@ fn zones_of_known_colour_settle_gain_curve_and_mixing() {
     assert!(off(&learn(Freedom::Gain, &mixed), &mixed) > 2.0 * matrix);
 }
 
+/// With the same zone twenty times, whose colour is known.
+fn told(mut model: LightModel, linear_rgb: Vec3, published: bool) -> LightModel {
+    for _ in 0..20 {
+        let seen = zone(linear_rgb, CARD, 0.0);
+        model.observe_zone(&seen, [0.5, 0.4, 0.3], [0.04, 0.02], published);
+    }
+    model
+}
+
 /// A published colour is of the guide, not of this tab: its bias is not taken for the light.
 #[test]
 fn a_guides_own_bias_is_no_light() {
-    let gain = |published: bool| {
-        let mut model = before(false, false);
-        for _ in 0..20 {
-            model.observe_zone(
-                &zone([0.45, 0.36, 0.27], CARD, 0.0),
-                [0.5, 0.4, 0.3],
-                [0.04, 0.02],
-                published,
-            );
-        }
-        model.gain()[0]
-    };
-    let (own, published) = (gain(false), gain(true));
+    let [own, published] = [false, true]
+        .map(|published| told(before(false, false), [0.45, 0.36, 0.27], published).gain()[0]);
     assert!(
         own > 0.08 && published < 0.06 && published > 0.0,
         "{own} {published}"
@@ -216,19 +214,10 @@ fn a_guides_own_bias_is_no_light() {
 /// Nor is a hue of the guide's: neither channel's share of it.
 #[test]
 fn a_guides_own_hue_is_not_the_cards() {
-    let card = |published: bool| {
-        let mut model = before(true, false);
-        for _ in 0..20 {
-            model.observe_zone(
-                &zone([0.5 * 0.95, 0.4, 0.3 * 1.05], CARD, 0.0),
-                [0.5, 0.4, 0.3],
-                [0.04, 0.02],
-                published,
-            );
-        }
-        model.card_colour()
-    };
-    let (own, published) = (card(false), card(true));
+    let [own, published] = [false, true].map(|published| {
+        let seen = [0.5 * 0.95, 0.4, 0.3 * 1.05];
+        told(before(true, false), seen, published).card_colour()
+    });
     // By the variances: 0.04² of the card's hue beside 0.02² and 0.03² of the guide's.
     for ((own, published), share) in own.into_iter().zip(published).zip([0.8, 0.64]) {
         assert!(

@@ -32,7 +32,7 @@ async function save(page: Page, { label = '', photos = '', passphrase = '' } = {
   return { name: download.suggestedFilename(), mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
 }
 
-const open = (page: Page, file: Given) => pick(page, () => menu(page, 'Open a case file'), file);
+const open = (page: Page, file: Given | string) => pick(page, () => menu(page, 'Open a case file'), file);
 const outcome = (page: Page) => page.locator('.opened-file .outcome');
 
 async function savedDemo(how: Parameters<typeof save>[1] = {}) {
@@ -58,14 +58,13 @@ it('opens a saved case with the same numbers in another browser', async () => {
 });
 
 it('asks for the passphrase of the file that was chosen last, and of none once that was given up', async () => {
-  const given = (name: string): Given => ({ name, mimeType: 'application/octet-stream', buffer: readFileSync(fixture(`case/${name}`)) });
   const { page, errors, close } = await visit();
   const dialog = page.getByRole('dialog');
-  await open(page, given('locked.tabside'));
+  await open(page, fixture('case/locked.tabside'));
   await dialog.getByText('locked.tabside').waitFor();
   await page.keyboard.press('Escape');
   await dialog.waitFor({ state: 'detached' });
-  await open(page, given('version-1.tabside'));
+  await open(page, fixture('case/version-1.tabside'));
   await page.locator('.opened-file').getByText('The work in the case could not be opened and is left out: It is not a work that was saved here').waitFor();
   expect(await page.locator('.file-name').innerText()).toBe('photo one.png');
   expect(await dialog.count()).toBe(0);

@@ -113,9 +113,7 @@ const isCase = (file: File): boolean => /\.tabside$/i.test(file.name);
 
 /** What cases need comes with the parts of the page that are fetched later. */
 export async function openCase(file: Blob, name: string): Promise<void> {
-  const found = await parts();
-  await found?.openCaseFile(file, name);
-  if (found?.waitingFile.value) dialog.value = 'unlockCase';
+  if (await (await parts())?.openCaseFile(file, name)) dialog.value = 'unlockCase';
 }
 
 const isTable = ({ name }: { name: string }): boolean => /\.(csv|tsv|txt|cgats)$/i.test(name);

@@ -2,7 +2,7 @@
 import '../words/later';
 
 export { beginWith } from '../state/case/split';
-export { openCaseFile, waitingFile } from '../state/case/open_case';
+export { openCaseFile } from '../state/case/open_case';
 export { openTable } from '../state/exports/import_guide';
 export { addPhotos } from '../state/tray/add';
 export { startBehind } from '../state/tray/behind';

@@ -88,9 +88,12 @@ export const caseFile = {
   each: 'Why, photo by photo',
   asOpened: 'This is about the case as it was opened; what you change afterwards is yours.',
   unreadable: (name: string, why: string) => `${name} in the case could not be opened as a photo: ${why}`,
-  /** What is left out, and why. */
-  leftOut: (part: 'work' | 'swatches' | 'limits', why: string) =>
-    `${{ work: 'The work', swatches: 'The swatches', limits: 'The limits for plans' }[part]} in the case could not be opened and ${part === 'work' ? 'is' : 'are'} left out: ${why}`,
+  /** Before the reason. */
+  leftOut: {
+    work: 'The work in the case could not be opened and is left out:',
+    swatches: 'The swatches in the case could not be opened and are left out:',
+    limits: 'The limits for plans in the case could not be opened and are left out:',
+  },
   dismiss: 'Close',
   // A photo that is not here.
   absentLine: 'The photo is not in the case. The numbers are those that were kept.',

@@ -70,7 +70,9 @@ fn program() -> Result<Sizes> {
             .args(["--print-size", "--demangle", "--defined-only", "--radix=d"])
             .arg(program),
     );
-    Some(listed.as_deref().map_or_else(Sizes::new, by_symbols))
+    listed
+        .as_deref()
+        .map(by_symbols)
         .filter(|sizes| !sizes.is_empty())
         .ok_or_else(|| {
             Failure::new(

@@ -15,15 +15,14 @@ import { noteOpened } from './opened';
 /** An encrypted file that waits for its passphrase. */
 export const waitingFile = signal<{ file: Blob; name: string; fault: LockFault | null } | null>(null);
 
-export async function openCaseFile(file: Blob, name: string): Promise<void> {
+/** Gives whether it waits for its passphrase. */
+export async function openCaseFile(file: Blob, name: string): Promise<boolean> {
   problem.value = null;
   const locked = await isLocked(file);
-  waitingFile.value = locked ? { file, name, fault: null } : null;
-  if (!locked) await openPlain(file, name);
+  if (locked) waitingFile.value = { file, name, fault: null };
+  else await openPlain(file, name);
+  return locked;
 }
-
-/** Its passphrase is not given: it waits no longer. */
-export const forgetWaiting = (): void => void (waitingFile.value = null);
 
 /** Gives whether the dialog is done with it. */
 export async function unlockWaiting(passphrase: string): Promise<boolean> {
@@ -62,7 +61,7 @@ async function openPlain(file: Blob, name: string): Promise<void> {
     });
     say(t.opened(label || name));
     // The strip that says so stands beside a photo, and here is none.
-    const missing = [...ready.unreadable.map((u) => t.unreadable(u.name, u.why)), ...ready.leftOut.map((l) => t.leftOut(l.part, l.why))];
+    const missing = [...ready.unreadable.map((u) => t.unreadable(u.name, u.why)), ...ready.leftOut.map((l) => `${t.leftOut[l.part]} ${l.why}`)];
     if (!ready.doc.photo && missing.length) problem.value = { title: t.title, text: missing.join(' '), advice: '' };
   } catch (error) {
     report(t.openFailed(name), error, t.openAdvice);

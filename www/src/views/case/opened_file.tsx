@@ -82,7 +82,9 @@ export function OpenedFile() {
         <p key={name}>{t.unreadable(name, why)}</p>
       ))}
       {file.leftOut.map(({ part, why }) => (
-        <p key={part}>{t.leftOut(part, why)}</p>
+        <p key={part}>
+          {t.leftOut[part]} {why}
+        </p>
       ))}
       {told.length > 0 && (
         <Depth name="verified" title={outcome === 'different' ? t.where : t.each}>

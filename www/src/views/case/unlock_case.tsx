@@ -1,7 +1,6 @@
 /** The passphrase of an encrypted case. */
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
-import { forgetWaiting, unlockWaiting, waitingFile } from '../../state/case/open_case';
+import { unlockWaiting, waitingFile } from '../../state/case/open_case';
 import { dialog } from '../../state/dialogs';
 import { report } from '../../state/problems';
 import { words } from '../../words';
@@ -15,7 +14,6 @@ export function UnlockCase() {
   const passphrase = useSignal('');
   const trying = useSignal(false);
   const waiting = waitingFile.value;
-  useEffect(() => forgetWaiting, []);
   if (!waiting) return null;
   const open = async () => {
     trying.value = true;

@@ -86,8 +86,11 @@ export const caseFile: Words['caseFile'] = {
   each: 'Warum, Foto für Foto',
   asOpened: 'Das gilt für den Fall, wie er geöffnet wurde; was Sie danach ändern, ist das Ihre.',
   unreadable: (name, why) => `${name} im Fall konnte nicht als Foto geöffnet werden: ${why}`,
-  leftOut: (part, why) =>
-    `${{ work: 'Die Arbeit', swatches: 'Die Brennproben', limits: 'Die Grenzen für Pläne' }[part]} im Fall ${part === 'work' ? 'konnte' : 'konnten'} nicht geöffnet werden und ${part === 'work' ? 'fehlt' : 'fehlen'} jetzt: ${why}`,
+  leftOut: {
+    work: 'Die Arbeit im Fall konnte nicht geöffnet werden und fehlt jetzt:',
+    swatches: 'Die Brennproben im Fall konnten nicht geöffnet werden und fehlen jetzt:',
+    limits: 'Die Grenzen für Pläne im Fall konnten nicht geöffnet werden und fehlen jetzt:',
+  },
   dismiss: 'Schließen',
   absentLine: 'Das Foto ist nicht im Fall. Die Zahlen sind die aufbewahrten.',
   reducedLine: 'Das ist eine verkleinerte Kopie fürs Auge. Die Zahlen sind die aufbewahrten.',

@@ -86,7 +86,11 @@ export const caseFile: Words['caseFile'] = {
   each: 'Por qué, foto a foto',
   asOpened: 'Esto vale para el caso tal como se abrió; lo que usted cambie después es suyo.',
   unreadable: (name, why) => `No se pudo abrir ${name} del caso como foto: ${why}`,
-  leftOut: (part, why) => `Se ${part === 'work' ? 'omite' : 'omiten'} ${{ work: 'el trabajo', swatches: 'las probetas', limits: 'los límites del plan' }[part]} del caso, que no se ${part === 'work' ? 'pudo' : 'pudieron'} abrir: ${why}`,
+  leftOut: {
+    work: 'Se omite el trabajo del caso, que no se pudo abrir:',
+    swatches: 'Se omiten las probetas del caso, que no se pudieron abrir:',
+    limits: 'Se omiten los límites del plan del caso, que no se pudieron abrir:',
+  },
   dismiss: 'Cerrar',
   absentLine: 'La foto no está en el caso. Los números son los guardados.',
   reducedLine: 'Esta es una copia reducida para la vista. Los números son los guardados.',

@@ -3,6 +3,7 @@ import { batch, signal } from '@preact/signals';
 import { caseDesk } from '../../engine/case_instance';
 import { words } from '../../words';
 import { doc } from '../desk';
+import { dialog } from '../dialogs';
 import { previews } from '../previews';
 import { report } from '../problems';
 import { problem, say, whileBusy } from '../status';
@@ -24,16 +25,22 @@ export async function openCaseFile(file: Blob, name: string): Promise<boolean> {
   return locked;
 }
 
-/** Gives whether the dialog is done with it. */
+/**
+ * Gives whether the dialog is done with it. What was given up while its passphrase was tried (deriving the key takes
+ * its time) is not opened and says nothing more: by then the dialog may ask for another file, or be another one.
+ */
 export async function unlockWaiting(passphrase: string): Promise<boolean> {
   const waiting = waitingFile.value;
   if (!waiting) return true;
+  const givenUp = () => waitingFile.value !== waiting || dialog.value !== 'unlockCase';
   try {
     const plain = await unlock(waiting.file, passphrase);
+    if (givenUp()) return false;
     waitingFile.value = null;
     await openPlain(plain, waiting.name);
     return true;
   } catch (error) {
+    if (givenUp()) return false;
     if (!(error instanceof LockError)) throw error;
     waitingFile.value = { ...waiting, fault: error.fault };
     return false;

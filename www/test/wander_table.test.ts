@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { faults, tableOf } from '../scripts/wander/table.mjs';
 
 const result = (own: [number, number], programs: number[]) =>
-  ({ seed: 1, steps: 9, minutes: 1, problems: [], counts: {}, missed: 0, cases: { count: 0, most: 0, removed: 0, opened: 0 }, slowest: 1, memory: { before: { own: own[0], code: 1, pictures: 1, driver: 1 }, after: { own: own[1], code: 3, pictures: 3, driver: 3 }, programs } }) as unknown as Parameters<typeof faults>[0];
+  ({ seed: 1, steps: 9, minutes: 1, problems: [], counts: {}, missed: 0, cases: { count: 0, most: 0, removed: 0, opened: 0 }, slowest: 1, memory: { rests: own.map((bytes, i) => ({ own: bytes, code: 1 + 2 * i, pictures: 1 + 2 * i, driver: 1 + 2 * i })), programs } }) as unknown as Parameters<typeof faults>[0];
 
 it('is more than a tenth, at rest or of the most that programs held in each half', () => {
   const steady = [50, 100, 60, 70, 90, 50, 99, 100];

@@ -60,13 +60,15 @@ export const programs = (page) =>
  * the oftener something is done), and pictures (of the last photos that were looked at some are kept). What the
  * driver has the browser remember of each thing that was fetched is not the page's.
  */
-async function held(cdp) {
+async function held(cdp, keep) {
   const pieces = [];
   const add = ({ chunk }) => pieces.push(chunk);
   cdp.on('HeapProfiler.addHeapSnapshotChunk', add);
   await cdp.send('HeapProfiler.takeHeapSnapshot', { reportProgress: false });
   cdp.off('HeapProfiler.addHeapSnapshotChunk', add);
-  const { snapshot: { meta }, nodes, strings } = JSON.parse(pieces.join(''));
+  const text = pieces.join('');
+  keep?.(text);
+  const { snapshot: { meta }, nodes, strings } = JSON.parse(text);
   const [type, name, size] = ['type', 'name', 'self_size'].map((field) => meta.node_fields.indexOf(field));
   const sums = { own: 0, code: 0, pictures: 0, driver: 0 };
   for (let i = 0; i < nodes.length; i += meta.node_fields.length) {
@@ -86,8 +88,11 @@ async function dragNothing(page) {
   await page.mouse.up();
 }
 
-/** What the page holds after collecting what nobody needs; `null` where the start is not reached. */
-export async function atRest(page, cdp, problems, quick = false) {
+/**
+ * What the page holds after collecting what nobody needs; `null` where the start is not reached. `keep` is given the
+ * whole snapshot, as the browser's own tools open it.
+ */
+export async function atRest(page, cdp, problems, quick = false, keep = null) {
   await page.bringToFront();
   const hindered = await toStart(page);
   if (hindered) return problems.add('stuck', `the start could not be reached: ${hindered}`), null;
@@ -99,5 +104,5 @@ export async function atRest(page, cdp, problems, quick = false) {
     await page.waitForTimeout(200);
   }
   const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
-  return { ...(await held(cdp)), nodes, listeners: jsEventListeners };
+  return { ...(await held(cdp, keep)), nodes, listeners: jsEventListeners };
 }

@@ -13,6 +13,8 @@ import { closeAll, press } from './ways.mjs';
 
 const ARGS = ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--js-flags=--expose-gc'];
 const LOOK_EVERY = 10;
+/** Looks at what the page holds at rest: after the warm part, at the end, and between. */
+const RESTS = 5;
 const CLOSE_EVERY = 60;
 /** Most users wait until what they did is done. */
 const PATIENCE_MS = 2500;
@@ -44,14 +46,15 @@ async function reachable(page, problems) {
 
 /**
  * Wanders until `minutes` are over, `steps` are done or the `replay` is at its end. `warmMinutes` of it come
- * before the first figure of memory; of a replay `warmStep` steps, else a quarter. `log` is given each action with its step, as it is done.
+ * before the first figure of memory; of a replay `warmStep` steps, else a quarter. `log` is given each action with its step, as it is done;
+ * `snapshot`, if there is one, each snapshot of memory with its number.
  */
-export async function walk({ url, seed, minutes = Infinity, steps = Infinity, warmMinutes = 1, warmStep = null, replay = null, log = () => {}, told = () => {}, quick = false }) {
+export async function walk({ url, seed, minutes = Infinity, steps = Infinity, warmMinutes = 1, warmStep = null, replay = null, log = () => {}, told = () => {}, quick = false, snapshot = null }) {
   const { browser, page } = await begin(url);
   const [problems, cases] = [new Problems(told), new Cases()];
   const counts = {};
   let [step, missed, slowest, chosen] = [0, 0, 0, null];
-  const memory = { before: null, after: null, programs: [] };
+  const memory = { rests: [], programs: [] };
   try {
     problems.watch(page);
     page.on('filechooser', (chooser) => void chooseFile(chooser.element(), chosen));
@@ -60,15 +63,20 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
     await warmUp(page);
     const begun = Date.now();
     const spent = () => (Date.now() - begun) / 60_000;
+    const rest = async () => memory.rests.push(await atRest(page, cdp, problems, quick, snapshot && ((text) => snapshot(text, memory.rests.length))));
+    // Between the first and the last, that something once held and let go again is told from what grows.
+    const due = () => {
+      const done = memory.rests.length;
+      if (!done) return replay ? step >= (warmStep ?? replay.length / 4) : spent() >= warmMinutes;
+      return done < RESTS - 1 && spent() >= warmMinutes + (done * (minutes - warmMinutes)) / (RESTS - 1);
+    };
     const look = async () => {
       slowest = Math.max(slowest, await alive(page, problems));
       await cases.check(page, problems);
     };
     for (; step < steps && spent() < minutes && (!replay || step < replay.length) && problems.all.length < 40; step++) {
       problems.step = step;
-      if (!memory.before && (replay ? step >= (warmStep ?? replay.length / 4) : spent() >= warmMinutes)) {
-        memory.before = await atRest(page, cdp, problems, quick);
-      }
+      if (due()) await rest();
       const seen = await page.evaluate(survey);
       if (seen.blank || seen.erased) problems.add('blank', 'nothing is on the page');
       const action = replay ? replay[step] : draw(seen, chance(seed, step), cases.count);
@@ -82,11 +90,11 @@ export async function walk({ url, seed, minutes = Infinity, steps = Infinity, wa
         if (!(await closeAll(page))) problems.add('dialog', `does not close: ${(await page.evaluate(survey)).dialog}`);
         else await reachable(page, problems);
       }
-      if (step % 100 === 99 && memory.before) memory.programs.push(await programs(page));
+      if (step % 100 === 99 && memory.rests.length) memory.programs.push(await programs(page));
       if (step % 500 === 499) told(`${step + 1} steps, ${spent().toFixed(1)} min, ${cases.count} cases, ${problems.all.length} problems, programs ${((await programs(page)) / 1e6).toFixed(0)} MB`);
     }
     await look();
-    memory.after = memory.before && (await atRest(page, cdp, problems, quick));
+    if (memory.rests.length) await rest();
     const there = cases.count;
     const opened = await openAll(page, problems);
     await cases.check(page, problems);

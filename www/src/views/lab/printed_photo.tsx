@@ -10,7 +10,13 @@ import { previews } from '../../state/previews';
 import { reading } from '../../state/reading';
 import { words } from '../../words';
 
-const PRINT_PX = 900;
+const [PRINT_PX, PRINT_MOST_PX] = [900, 1350];
+
+/** Of its own width a small photo would be smaller than the names written into it. */
+export function printedSize({ width, height }: { width: number; height: number }): { width: number; height: number } {
+  const k = Math.min(PRINT_PX / width, PRINT_MOST_PX / height);
+  return { width: Math.max(1, Math.round(width * k)), height: Math.max(1, Math.round(height * k)) };
+}
 
 /** All on one canvas: paper scales a drawing that lies over a picture by itself. */
 function draw(canvas: HTMLCanvasElement | null, preview: Preview, photoWidth_px: number): void {
@@ -48,7 +54,6 @@ export function PrintedPhoto() {
   const canvas = useRef<HTMLCanvasElement>(null);
   const open = photo.value;
   const preview = open && previews.of(open);
-  const k = preview ? Math.min(1, PRINT_PX / preview.width) : 1;
   useEffect(() => (preview ? whenPrinted(() => draw(canvas.current, preview, open!.info.width)) : undefined), [preview]);
   if (!open || !preview) return null;
   const { width, height } = open.info;
@@ -56,7 +61,7 @@ export function PrintedPhoto() {
     <>
       <Facts />
       <div class="printed-photo print-only" role="img" aria-label={words.notes.picture}>
-        <canvas ref={canvas} width={Math.round(preview.width * k)} height={Math.round(preview.height * k)} />
+        <canvas ref={canvas} {...printedSize(preview)} />
         {notes.value.map(({ id, at: [x, y] }, i) => (
           <span key={id} class="pin-number" style={{ left: `${(100 * (x + 0.5)) / width}%`, top: `${(100 * (y + 0.5)) / height}%` }}>{fixed(i + 1, 0)}</span>
         ))}

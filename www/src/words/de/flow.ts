@@ -2,7 +2,7 @@ import type { Words } from '../index';
 
 export const flow: Words['flow'] = {
   title: 'Schritte',
-  steps: { photo: 'Foto', card: 'Karte', tabs: 'Farbmuster', teeth: 'Zahn und Restauration' },
+  steps: { photo: 'Foto', card: 'Karte', tabs: 'Farb\u00admuster', teeth: 'Zahn und Restauration' },
   count: (n) => (n > 1 ? `${n} fertig` : 'fertig'),
   card: { say: 'Tippen Sie im Foto auf die Graukarte.', hint: 'Oder ziehen Sie einen Rahmen darum. Ihre Druckfarbe lässt sich danach eingeben.' },
   step: { say: 'Tippen Sie auf die nächste Graustufe der Karte.', hint: 'Geben Sie dann ihre Druckfarbe ein.' },

@@ -359,3 +359,19 @@ fn the_kept_file_of_version_1() {
     assert_eq!(opened.photos["a"], photo);
     assert!(!opened.read_only);
 }
+
+/// As the page saved it, photos left out: what it kept of them is there, and its work with it.
+#[test]
+fn the_kept_file_of_the_page() {
+    let path = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/fixtures/case/version-1-by-page.tabside"
+    );
+    let opened = read(&std::fs::read(path).expect("the kept file")).expect("it opens");
+    assert_eq!(opened.case.label.as_deref(), Some("Kept"));
+    assert_eq!(opened.case.photos.len(), 2);
+    assert!(opened.photos.is_empty());
+    assert!(opened.case.photos.iter().all(|p| p.reading.is_some()));
+    assert!(opened.case.work.is_some() && opened.case.swatches.is_some());
+    assert!(!opened.read_only);
+}

@@ -1,25 +1,22 @@
 /** What tests of passes, practice and evenness do again and again. */
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import type { Scene } from '../src/engine/types';
+import * as axe from './axe';
 import { fixture, menu, openPhoto, pick } from './desk';
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
 /** What axe objects to, and what sticks out or is too small to press. */
 export async function complaints(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const { violations } = await (window as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } }).axe.run();
+  const objections = await axe.complaints(page);
+  const rest = await page.evaluate(() => {
     const small = [...document.querySelectorAll('button, select, summary, input:not([type=radio]):not([type=checkbox])')]
       .filter((e) => (e as HTMLElement).checkVisibility())
       .map((e) => ({ e, r: e.getBoundingClientRect() }))
       .filter(({ r }) => r.height < 43.5 || r.width < 43.5)
       .map(({ e, r }) => `small: ${e.textContent} ${r.width}×${r.height}`);
-    const out = document.documentElement.scrollWidth > innerWidth ? ['sticks out'] : [];
-    return [...violations.flatMap((v) => v.nodes.map((n) => `${v.id}: ${n.html.slice(0, 120)}`)), ...small, ...out];
+    return document.documentElement.scrollWidth > innerWidth ? [...small, 'sticks out'] : small;
   });
+  return [...objections, ...rest];
 }
 
 export const showMode = (page: Page, name: string): Promise<void> => page.locator('.modes').getByRole('button', { name, exact: true }).click();

@@ -20,6 +20,8 @@ const shared = {
   globalSetup: 'e2e/serve.ts',
   testTimeout: 120_000,
   hookTimeout: 60_000,
+  // Each file opens and closes a browser of its own; the driver need not be read anew for it.
+  isolate: false,
   // Pointers and pages are driven from outside: on a busy machine a double tap can come as two. What fails
   // is tried once more; the report marks it, and what fails twice has failed.
   retry: 1,

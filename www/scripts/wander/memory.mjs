@@ -80,12 +80,21 @@ async function held(cdp, keep) {
   return sums;
 }
 
-/** The engine remembers where a drag began, and with it the view that was there: that is let go of. */
+/**
+ * The engine remembers what was dragged last, as a piece of selected text, and with it the whole view that was
+ * there. Something small is dragged in its place; only what can be dragged is remembered.
+ */
 async function dragNothing(page) {
-  await page.mouse.move(4, START[1] - 4);
+  await page.evaluate(() => {
+    const small = Object.assign(document.createElement('div'), { id: 'wander-dragged', draggable: true });
+    Object.assign(small.style, { position: 'fixed', left: '0', bottom: '0', width: '40px', height: '40px', zIndex: '9999' });
+    document.body.append(small);
+  });
+  await page.mouse.move(10, START[1] - 10);
   await page.mouse.down();
-  await page.mouse.move(24, START[1] - 12, { steps: 3 });
+  await page.mouse.move(60, START[1] - 60, { steps: 5 });
   await page.mouse.up();
+  await page.evaluate(() => document.querySelector('#wander-dragged')?.remove());
 }
 
 /**

@@ -1,6 +1,7 @@
 // Memory at rest, where the walk began: an empty desk, nothing open over the page, nothing at work.
 import { closeAll, menu, press } from './ways.mjs';
 import { perform } from './acts.mjs';
+import { heldOf } from './held.mjs';
 
 /** The helper ends after ten seconds without work, the worker of large case files after twenty. */
 const REST_MS = 22_000;
@@ -55,29 +56,14 @@ export const programs = (page) =>
     return all.reduce((sum, bytes) => sum + (bytes ?? 0), 0);
   });
 
-/**
- * Bytes that the page holds, by what they are: its own objects with the DOM, code that the engine compiled (more,
- * the oftener something is done), and pictures (of the last photos that were looked at some are kept). What the
- * driver has the browser remember of each thing that was fetched is not the page's.
- */
-async function held(cdp, keep) {
+/** A snapshot of all that the page holds. */
+async function snapshot(cdp) {
   const pieces = [];
   const add = ({ chunk }) => pieces.push(chunk);
   cdp.on('HeapProfiler.addHeapSnapshotChunk', add);
   await cdp.send('HeapProfiler.takeHeapSnapshot', { reportProgress: false });
   cdp.off('HeapProfiler.addHeapSnapshotChunk', add);
-  const text = pieces.join('');
-  keep?.(text);
-  const { snapshot: { meta }, nodes, strings } = JSON.parse(text);
-  const [type, name, size] = ['type', 'name', 'self_size'].map((field) => meta.node_fields.indexOf(field));
-  const sums = { own: 0, code: 0, pictures: 0, driver: 0 };
-  for (let i = 0; i < nodes.length; i += meta.node_fields.length) {
-    const kind = meta.node_types[type][nodes[i + type]];
-    const called = strings[nodes[i + name]];
-    const of = kind === 'code' ? 'code' : called.includes('JSArrayBufferData') ? 'pictures' : called.includes('NetworkResourcesData') ? 'driver' : 'own';
-    sums[of] += nodes[i + size];
-  }
-  return sums;
+  return pieces.join('');
 }
 
 /**
@@ -113,5 +99,7 @@ export async function atRest(page, cdp, problems, quick = false, keep = null) {
     await page.waitForTimeout(200);
   }
   const { nodes, jsEventListeners } = await cdp.send('Memory.getDOMCounters');
-  return { ...(await held(cdp, keep)), nodes, listeners: jsEventListeners };
+  const text = await snapshot(cdp);
+  keep?.(text);
+  return { ...heldOf(text), nodes, listeners: jsEventListeners };
 }

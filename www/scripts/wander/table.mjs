@@ -42,7 +42,7 @@ export function tableOf(result) {
     ['dialogs or views that do not close', of('dialog', 'stuck', 'covered', 'browser dialog', 'window')], ['page or worker without an answer', of('page', 'worker', 'blank')],
     ['slowest answer', `${Math.round(slowest)} ms`], ['cases lost', of('case lost')],
     ['cases kept, at most, removed by the walk', `${cases.count}, ${cases.most}, ${cases.removed}`], ['cases opened after a last reload', cases.opened],
-    ['page’s objects and DOM at rest', grown(rest, 'own')], ['each look at rest', between || 'none'], ['not of them: compiled code; kept pictures; the driver’s notes', ['code', 'pictures', 'driver'].map((key) => grown(rest, key)).join('; ')], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
+    ['page’s objects and DOM at rest', grown(rest, 'own')], ['each look at rest', between || 'none'], ['not of them: compiled code; kept pictures; what the driver holds and notes', ['code', 'pictures', 'driver'].map((key) => grown(rest, key)).join('; ')], ['programs’ memory at most, by halves', grown(halves(memory), 'programs')],
     ['DOM nodes, listeners', rest.before && rest.after ? `${rest.before.nodes} → ${rest.after.nodes}, ${rest.before.listeners} → ${rest.after.listeners}` : 'not measured'],
     ['actions', Object.entries(counts).sort(([, a], [, b]) => b - a).map(([kind, n]) => `${kind} ${n}`).join(', ')],
   ];

@@ -1,0 +1,1 @@
+export function heldOf(text: string): { own: number; code: number; pictures: number; driver: number };

@@ -3,7 +3,7 @@
 use super::exif::{self, ExifFindings};
 use super::pixels::{Pixels, has_transparency};
 use super::sniff::{Kind, sniff};
-use super::tiles::Tiles;
+use super::tiles::{Tiles, sound};
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
 use super::{Photo, jpeg, png, processed, profile, tiff};
 use crate::colour::rgb_space::{ADOBE_RGB_1998, RgbSpace, SRGB};
@@ -78,6 +78,8 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
                     decoder
                         .set_limits(limits())
                         .map_err(|e| explain(&e, kind))?;
+                    // The decoder fills what is missing with something.
+                    sound(bytes).ok_or_else(|| damaged(kind))?;
                     pixels(decoder, kind, layout, found.icc, exif, false)?
                 }
             };
@@ -274,11 +276,18 @@ fn explain(error: &ImageError, kind: Kind) -> Error {
             format!("This kind of {name} is not read."),
             "Save it as an ordinary RGB JPEG, PNG or TIFF with 8 or 16 bits.",
         ),
-        _ => Error::damaged(
-            format!("The {name} file is damaged, or it ends before the picture does."),
-            AGAIN,
-        ),
+        _ => damaged(kind),
     }
+}
+
+fn damaged(kind: Kind) -> Error {
+    Error::damaged(
+        format!(
+            "The {} file is damaged, or it ends before the picture does.",
+            kind.name()
+        ),
+        AGAIN,
+    )
 }
 
 fn finish(raw: Raw, kind: Kind) -> Result<Photo> {

@@ -8,13 +8,13 @@ const COEFFICIENT: u32 = 12;
 
 /// What a code word stands for.
 #[derive(Debug, Clone, Copy, Default)]
-struct Word {
+pub struct Word {
     /// Bits of the word; 0 for none such.
-    length: u8,
+    pub length: u8,
     /// Zero coefficients before this one.
-    run: u8,
+    pub run: u8,
     /// Bits of the value that follows.
-    size: u8,
+    pub size: u8,
 }
 
 /// A coefficient whose word and value are short enough to be looked up together; or the end of a
@@ -108,9 +108,21 @@ impl Code {
         })
     }
 
+    /// The codes of a DHT segment: each with its kind and number, as one byte. `None` when one is none.
+    pub fn all_of(mut segment: &[u8], mut put: impl FnMut(u8, Self) -> Option<()>) -> Option<()> {
+        while let [kind, rest @ ..] = segment {
+            let (counts, rest) = rest.split_first_chunk::<16>()?;
+            let count: usize = counts.iter().map(|c| usize::from(*c)).sum();
+            let (values, rest) = rest.split_at_checked(count)?;
+            put(*kind, Self::new(counts, values)?)?;
+            segment = rest;
+        }
+        Some(())
+    }
+
     /// The word that the next 16 bits begin with.
     #[inline(always)]
-    fn word(&self, next_16: u32) -> Option<Word> {
+    pub fn word(&self, next_16: u32) -> Option<Word> {
         let word = *self.quick.get((next_16 >> (16 - QUICK)) as usize)?;
         if word.length != 0 {
             return Some(word);
@@ -240,7 +252,7 @@ impl<'a> Bits<'a> {
 
     /// At least 33 bits are there after it.
     #[inline(always)]
-    fn refill(&mut self) {
+    pub fn refill(&mut self) {
         if self.have <= 32 {
             let word = self.words.get(self.at).copied().unwrap_or(0);
             self.next |= u64::from(word) << (32 - self.have);
@@ -251,13 +263,13 @@ impl<'a> Bits<'a> {
 
     /// The next 16, without taking them.
     #[inline(always)]
-    const fn peek_16(&self) -> u32 {
+    pub const fn peek_16(&self) -> u32 {
         (self.next >> 48) as u32
     }
 
     /// Leaves out up to 32 that are there.
     #[inline(always)]
-    const fn skip(&mut self, count: u32) {
+    pub const fn skip(&mut self, count: u32) {
         self.next <<= count;
         self.have = self.have.wrapping_sub(count);
     }
@@ -273,6 +285,11 @@ impl<'a> Bits<'a> {
         } else {
             raw
         }
+    }
+
+    /// The number in the next `size` bits, at most 31 that are there.
+    pub const fn number(&self, size: u32) -> u32 {
+        (self.next >> 1 >> (63 - size)) as u32
     }
 
     /// The bit that comes next.

@@ -120,12 +120,8 @@ impl Frame {
         (usual && matches!([y.id, cb.id, cr.id], [1, 2, 3] | [0, 1, 2])).then_some(())
     }
 
-    fn codes(&mut self, mut segment: &[u8]) -> Option<()> {
-        while let [kind, rest @ ..] = segment {
-            let (counts, rest) = rest.split_first_chunk::<16>()?;
-            let count: usize = counts.iter().map(|c| usize::from(*c)).sum();
-            let (values, rest) = rest.split_at_checked(count)?;
-            let code = Code::new(counts, values)?;
+    fn codes(&mut self, segment: &[u8]) -> Option<()> {
+        Code::all_of(segment, |kind, code| {
             let id = usize::from(kind & 15);
             if kind >> 4 == 0 {
                 *self.dc.get_mut(id)? = Some(code);
@@ -133,9 +129,8 @@ impl Frame {
                 let shorts = Shorts::new(&code);
                 *self.ac.get_mut(id)? = Some((code, shorts));
             }
-            segment = rest;
-        }
-        Some(())
+            Some(())
+        })
     }
 
     fn tables(&mut self, mut segment: &[u8]) -> Option<()> {

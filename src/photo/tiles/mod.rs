@@ -13,6 +13,8 @@ mod frame;
 mod grid;
 mod pixels;
 mod scan;
+mod sound;
+mod words;
 
 use super::pixels::turn;
 use frame::Frame;
@@ -20,6 +22,7 @@ use grid::Axis;
 use pixels::{Part, pixels};
 pub use scan::{FINE, Small};
 use scan::{Index, walk};
+pub use sound::sound;
 use std::ops::Range;
 use std::sync::OnceLock;
 

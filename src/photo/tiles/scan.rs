@@ -40,14 +40,18 @@ impl Small {
     }
 }
 
-/// Clean data: bytes per restart interval one after another, as words; and where each begins, with
-/// the end. Anything but the end of the picture after the scan is unusual.
-fn clean(scan: &[u8]) -> Option<(Vec<u32>, Vec<usize>)> {
+/// Clean data: bytes per restart interval one after another, as words; where each begins, with the
+/// end; and the marker after the scan, if there is one.
+pub fn clean(scan: &[u8]) -> Option<(Vec<u32>, Vec<usize>, Option<u8>)> {
     let mut bytes = Vec::with_capacity(scan.len() + 8);
     let mut starts = vec![0];
     let mut rest = scan;
-    loop {
-        let (before, after) = rest.split_at_checked(next_mark(rest)?)?;
+    let marker = loop {
+        let Some(at) = next_mark(rest) else {
+            bytes.extend_from_slice(rest);
+            break None;
+        };
+        let (before, after) = rest.split_at_checked(at)?;
         bytes.extend_from_slice(before);
         match after {
             [_, 0, more @ ..] => {
@@ -58,16 +62,19 @@ fn clean(scan: &[u8]) -> Option<(Vec<u32>, Vec<usize>)> {
                 starts.push(bytes.len());
                 rest = more;
             }
-            [_, 0xD9, ..] => break,
-            _ => return None,
+            // Fill bytes may stand before a marker.
+            [_, 0xFF, ..] => rest = after.get(1..)?,
+            [_, other, ..] => break Some(*other),
+            _ => break None,
         }
-    }
+    };
     starts.push(bytes.len());
     bytes.resize(bytes.len().next_multiple_of(4), 0);
     let words = bytes.as_chunks::<4>().0;
     Some((
         words.iter().map(|w| u32::from_be_bytes(*w)).collect(),
         starts,
+        marker,
     ))
 }
 
@@ -177,7 +184,11 @@ fn put(plane: &mut [f32], boxes: &[f32], at: usize, across: usize, line: usize) 
 /// xtask). `cells` per block side: 1 or 2. `None` for anything unusual.
 #[inline(never)]
 pub fn walk(frame: &Frame, scan: &[u8], cells: usize) -> Option<(Index, Small)> {
-    let (words, starts) = clean(scan)?;
+    let (words, starts, after) = clean(scan)?;
+    // Anything but the end of the picture is unusual.
+    if after != Some(0xD9) {
+        return None;
+    }
     let (columns, rows) = frame.mcus();
     let count = columns * rows;
     // Places of bits are kept in 32 bits; and a block has two words at least, so that nothing is

@@ -97,6 +97,15 @@ fn cut_off_anywhere() {
     }
 }
 
+/// What follows after the length that a WebP says it has is not read, and does no harm.
+#[test]
+fn webp_ends_where_it_says() {
+    Photo::decode(&[LOSSY, &[7; 30]].concat()).expect("with something behind it");
+    let mut short = LOSSY.to_vec();
+    short[4..8].copy_from_slice(&4_u32.to_le_bytes());
+    assert_eq!(refused(&short).kind(), "file-damaged");
+}
+
 #[test]
 fn other_kinds_of_files() {
     let ftyp = |brand: &[u8; 4]| [b"\0\0\0\x18ftyp", brand.as_slice(), &[0; 12]].concat();

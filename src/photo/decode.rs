@@ -104,8 +104,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
             })
         }
         Kind::WebP => {
-            check_riff(bytes)?;
-            let decoder = WebPDecoder::new(Cursor::new(bytes));
+            let decoder = WebPDecoder::new(Cursor::new(riff(bytes)?));
             let several = decoder.as_ref().is_ok_and(WebPDecoder::has_animation);
             take(decoder, kind, several)
         }
@@ -127,19 +126,13 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
     finish(raw, kind)
 }
 
-/// WebP says its length up front; a shorter file is cut off.
-fn check_riff(bytes: &[u8]) -> Result<()> {
-    let said = bytes
+/// WebP says its length up front; a shorter file is cut off, and what follows is no part of it.
+fn riff(bytes: &[u8]) -> Result<&[u8]> {
+    bytes
         .get(4..8)
-        .and_then(|b| b.try_into().ok())
-        .map_or(0, u32::from_le_bytes);
-    if u64::from(said) + 8 > bytes.len() as u64 {
-        return Err(Error::damaged(
-            "The WebP file ends before the picture does.",
-            AGAIN,
-        ));
-    }
-    Ok(())
+        .and_then(|b| Some(u32::from_le_bytes(b.try_into().ok()?) as usize))
+        .and_then(|said| bytes.get(..said.checked_add(8)?))
+        .ok_or_else(|| Error::damaged("The WebP file ends before the picture does.", AGAIN))
 }
 
 fn limits() -> Limits {

@@ -8,12 +8,12 @@ use tabside::photo::Photo;
 
 /// Made with an image library from the same picture as [`Picture::scene`]: progressive, 4:4:4.
 const PROGRESSIVE: &[u8] = include_bytes!("support/progressive.jpg");
-/// Of another computed picture, by the same library: restarts, and bits that come later.
+/// Of another computed picture, by another encoder: restarts, and bits that come later.
 const RESTARTS: &[u8] = include_bytes!("support/progressive_restart.jpg");
 /// The same in grey, without restarts.
 const GREY: &[u8] = include_bytes!("support/progressive_grey.jpg");
 
-/// JPEG files of every kind that is read, made by two encoders.
+/// JPEG files of every kind that is read, made by three encoders.
 fn jpegs() -> Vec<(&'static str, Vec<u8>)> {
     let encoded = |colour: ColorType, set: fn(&mut Encoder<&mut Vec<u8>>)| {
         let (width, height) = (323, 241);

@@ -104,7 +104,10 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
             })
         }
         Kind::WebP => {
-            let decoder = WebPDecoder::new(Cursor::new(riff(bytes)?));
+            let whole = riff(bytes).ok_or_else(|| {
+                Error::damaged("The WebP file ends before the picture does.", AGAIN)
+            })?;
+            let decoder = WebPDecoder::new(Cursor::new(whole));
             let several = decoder.as_ref().is_ok_and(WebPDecoder::has_animation);
             take(decoder, kind, several)
         }
@@ -126,13 +129,11 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
     finish(raw, kind)
 }
 
-/// WebP says its length up front; a shorter file is cut off, and what follows is no part of it.
-fn riff(bytes: &[u8]) -> Result<&[u8]> {
-    bytes
-        .get(4..8)
-        .and_then(|b| Some(u32::from_le_bytes(b.try_into().ok()?) as usize))
-        .and_then(|said| bytes.get(..said.checked_add(8)?))
-        .ok_or_else(|| Error::damaged("The WebP file ends before the picture does.", AGAIN))
+/// A WebP file up to the length that it says up front: what follows is no part of it. `None` when
+/// it is cut off before.
+pub fn riff(bytes: &[u8]) -> Option<&[u8]> {
+    let said = u32::from_le_bytes(*bytes.get(4..)?.first_chunk()?) as usize;
+    bytes.get(..said.checked_add(8)?)
 }
 
 fn limits() -> Limits {
@@ -273,7 +274,8 @@ fn explain(error: &ImageError, kind: Kind) -> Error {
     }
 }
 
-fn damaged(kind: Kind) -> Error {
+/// What is said of a file that breaks off or cannot be understood.
+pub fn damaged(kind: Kind) -> Error {
     Error::damaged(
         format!(
             "The {} file is damaged, or it ends before the picture does.",

@@ -1,11 +1,11 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { changed } from './case_parts';
+import { openCaseFile, saveCase } from './case_save';
 import { complaints, cramped } from './axe';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { demoCase } from './demo_case';
-import { fixture, found, menu, numbers, openDemo, openDepths, openPhoto, pick, settled, type Given } from './desk';
+import { fixture, found, menu, numbers, openDemo, openDepths, openPhoto, settled } from './desk';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -21,25 +21,13 @@ const stored = (page: Page, words: readonly string[] = []): Promise<{ bytes: num
     return { bytes: files.reduce((sum, file) => sum + file.size, 0), words: words.filter((word) => texts.some((text) => text.includes(word))) };
   }, words);
 
-async function save(page: Page, { label = '', photos = '', passphrase = '' } = {}): Promise<Given> {
-  await menu(page, 'Save the case as a file');
-  const dialog = page.getByRole('dialog');
-  if (label) await dialog.getByLabel('What you call the case').fill(label);
-  if (photos) await dialog.getByLabel(photos).check();
-  if (passphrase) await dialog.getByLabel('Passphrase (not required)').fill(passphrase);
-  const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save the file' }).click()]);
-  await dialog.waitFor({ state: 'detached' });
-  return { name: download.suggestedFilename(), mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
-}
-
-const open = (page: Page, file: Given | string) => pick(page, () => menu(page, 'Open a case file'), file);
 const outcome = (page: Page) => page.locator('.opened-file .outcome');
 
-async function savedDemo(how: Parameters<typeof save>[1] = {}) {
+async function savedDemo(how: Parameters<typeof saveCase>[1] = {}) {
   const { page, close } = await visit({ acceptDownloads: true });
   await openDemo(page);
   const before = await numbers(page);
-  const file = await save(page, how);
+  const file = await saveCase(page, how);
   await close();
   return { file, before };
 }
@@ -48,7 +36,7 @@ it('opens a saved case with the same numbers in another browser', async () => {
   const { file, before } = await savedDemo({ label: 'Upper left 1' });
   expect(file.name).toBe('Upper left 1.tabside');
   const { page, errors, close } = await visit();
-  await open(page, file);
+  await openCaseFile(page, file);
   await outcome(page).filter({ hasText: 'The same numbers: every value came out as it is kept in the file.' }).waitFor();
   await settled(page);
   expect(await numbers(page)).toEqual(before);
@@ -60,11 +48,11 @@ it('opens a saved case with the same numbers in another browser', async () => {
 it('asks for the passphrase of the file that was chosen last, and of none once that was given up', async () => {
   const { page, errors, close } = await visit();
   const dialog = page.getByRole('dialog');
-  await open(page, fixture('case/locked.tabside'));
+  await openCaseFile(page, fixture('case/locked.tabside'));
   await dialog.getByText('locked.tabside').waitFor();
   await page.keyboard.press('Escape');
   await dialog.waitFor({ state: 'detached' });
-  await open(page, fixture('case/version-1.tabside'));
+  await openCaseFile(page, fixture('case/version-1.tabside'));
   await page.locator('.opened-file').getByText('The work in the case could not be opened and is left out: It is not a work that was saved here').waitFor();
   expect(await page.locator('.file-name').innerText()).toBe('photo one.png');
   expect(await dialog.count()).toBe(0);
@@ -84,13 +72,13 @@ it('encrypts a case; a wrong passphrase and a changed file are told apart', asyn
   };
   const changed = Buffer.from(file.buffer);
   changed[changed.length >> 1]! ^= 1;
-  await open(page, { ...file, buffer: changed });
+  await openCaseFile(page, { ...file, buffer: changed });
   await type('four plain words there');
   await dialog.getByRole('alert').filter({ hasText: 'The passphrase is wrong' }).waitFor();
   await type('four plain words here');
   await dialog.getByRole('alert').filter({ hasText: 'changed or damaged after it was saved' }).waitFor();
   await dialog.getByRole('button', { name: 'Close' }).click();
-  await open(page, file);
+  await openCaseFile(page, file);
   await type('four plain words here');
   await outcome(page).filter({ hasText: 'The same numbers' }).waitFor();
   expect(await numbers(page)).toEqual(before);
@@ -104,7 +92,7 @@ it.each([
   const { file, before } = await savedDemo({ photos });
   expect(file.buffer.length).toBeLessThan(most);
   const { page, errors, close } = await visit();
-  await open(page, file);
+  await openCaseFile(page, file);
   await page.getByText(line).waitFor();
   await outcome(page).filter({ hasText: 'could not be derived again' }).waitFor();
   expect(await numbers(page)).toEqual(before);
@@ -119,7 +107,7 @@ it('says which numbers are others, and why', async () => {
   const { page, close } = await visit();
   const strip = page.locator('.opened-file');
   const see = async (buffer: Buffer, ...texts: string[]) => {
-    await open(page, { ...file, buffer });
+    await openCaseFile(page, { ...file, buffer });
     await outcome(page).filter({ hasText: 'Other numbers came out' }).waitFor();
     await openDepths(page);
     const said = await strip.innerText();
@@ -148,7 +136,7 @@ it('shows what stands in a case as text, whatever it is, and leaves out what is 
     found.swatches = { name: script, demo: false, stains: [{ name: script.slice(0, 30), glaze: false, note: script, resting: false }], swatches: [] };
   });
   const { page, errors, close } = await visit();
-  await open(page, { ...file, buffer: hurt });
+  await openCaseFile(page, { ...file, buffer: hurt });
   await page.locator('.opened-file').waitFor();
   await settled(page);
   await openDepths(page);
@@ -161,7 +149,7 @@ it('shows what stands in a case as text, whatever it is, and leaves out what is 
     parts.set(name, Buffer.from('this is no picture, whatever its name says'));
     delete found.photos[0].sha256;
   });
-  await open(page, { ...file, buffer: noPhoto });
+  await openCaseFile(page, { ...file, buffer: noPhoto });
   await page.getByText('The photo is not in the case. The numbers are those that were kept.').waitFor();
   expect(await page.locator('.opened-file').innerText()).toMatch(/in the case was left out/);
   expect(errors).toEqual([]);
@@ -171,7 +159,7 @@ it('shows what stands in a case as text, whatever it is, and leaves out what is 
 it('opens a case of a newer version for looking, and does not write it', async () => {
   const { file } = await savedDemo({ label: 'From the future' });
   const { page, close } = await visit();
-  await open(page, { ...file, buffer: changed(file.buffer, (found) => Object.assign(found, { version: 2, hologram: { depth: 3 } })) });
+  await openCaseFile(page, { ...file, buffer: changed(file.buffer, (found) => Object.assign(found, { version: 2, hologram: { depth: 3 } })) });
   const strip = page.locator('.opened-file');
   await strip.filter({ hasText: 'saved by a newer version of the program (case version 2)' }).waitFor();
   expect(await strip.innerText()).toContain('hologram');
@@ -192,7 +180,7 @@ it('keeps no position and no serial number, in the file or on the device', async
   const marked = Buffer.concat([photo.buffer.subarray(0, 2), segment, photo.buffer.subarray(2)]);
   await openPhoto(page, { ...photo, name: 'marked.jpg', buffer: marked });
   await found(page);
-  const file = await save(page);
+  const file = await saveCase(page);
   expect(marked.includes('SN-77001234')).toBe(true);
   expect(file.buffer.includes('SN-77001234') || file.buffer.includes('GPSLatitude')).toBe(false);
   expect(await page.locator('[role=status]').allInnerTexts()).toContainEqual(expect.stringContaining('were removed from 1 photo'));
@@ -210,7 +198,7 @@ it.each([[1180, 820, 'dark'], [390, 844, 'light']] as const)('fits %i × %i (%s)
     await page.keyboard.press('Escape');
   }
   const fits = async (where: string) => expect([where, await complaints(page), await cramped(page)]).toEqual([where, [], { overflow: false, small: [] }]);
-  await open(page, file);
+  await openCaseFile(page, file);
   await page.getByLabel('Passphrase', { exact: true }).fill('no');
   await page.keyboard.press('Enter');
   await page.getByRole('dialog').getByRole('alert').waitFor();
@@ -233,7 +221,7 @@ it('says that a photo joined the case, and makes a case of its own of it', async
   await openPhoto(page, fixture('scenes/other.jpg'));
   await found(page);
   // The name in the file is the name of the case from then on.
-  await save(page, { label: '4711 crown 21' });
+  await saveCase(page, { label: '4711 crown 21' });
   await page.locator('.told', { hasText: '4711 crown 21.tabside was saved.' }).waitFor();
   await page.locator('.case-label', { hasText: '4711 crown 21' }).waitFor();
   await openPhoto(page, { ...photo, name: 'next.jpg' });
@@ -255,7 +243,7 @@ async function onTray() {
   const { page, close } = await visit({ acceptDownloads: true });
   await openPhoto(page, fixture('scenes/other.jpg'));
   await found(page);
-  await save(page, { label: '4711 crown 21' });
+  await saveCase(page, { label: '4711 crown 21' });
   await page.getByRole('button', { name: 'Tray', exact: true }).click();
   await page.waitForTimeout(1200);
   return { page, close };
@@ -300,12 +288,12 @@ it('keeps what is open when a file is no case, and runs nothing that stands in o
     ['changed.tabside', Buffer.from(file.buffer.map((byte, i) => (i === file.buffer.length - 600_000 ? byte ^ 1 : byte)))],
   ];
   for (const [name, buffer] of bad) {
-    await open(page, { ...file, name, buffer });
+    await openCaseFile(page, { ...file, name, buffer });
     await alert.filter({ hasText: `${name} could not be opened as a case.` }).waitFor();
     expect(await alert.innerText()).toMatch(/could not be opened as a case\.\n+\S.{20,}/);
     expect(await numbers(page)).toEqual(before);
   }
-  await open(page, file);
+  await openCaseFile(page, file);
   await outcome(page).filter({ hasText: 'The same numbers' }).waitFor();
   expect(await page.locator('.opened-file').innerText()).toContain('<img src=x onerror=');
   expect(await page.evaluate(() => (window as { hurt?: number }).hurt)).toBeUndefined();

@@ -2,11 +2,12 @@
  * A case as the page once wrote it, with its work: what users have kept must open in every later page. It was written
  * by this file with TABSIDE_BLESS=1, from the demo; a case of a later form gets a file of its own beside it.
  */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, writeFileSync } from 'node:fs';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
-import { fixture, menu, numbers, openDemo, openDepths, pick } from './desk';
-import { beginWork, openCase, sceneOf, sceneWith, showMode } from './passes_case';
+import { openCaseFile, saveCase } from './case_save';
+import { fixture, numbers, openDemo, openDepths } from './desk';
+import { beginWork, leftOf, openCase, sceneOf, sceneWith, showMode } from './passes_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -21,19 +22,14 @@ async function write(): Promise<void> {
   await showMode(page, 'Plan');
   await page.getByRole('button', { name: 'This photo shows the fired result' }).click();
   await page.locator('.go').waitFor();
-  await menu(page, 'Save the case as a file');
-  const dialog = page.getByRole('dialog');
-  await dialog.getByLabel('What you call the case').fill('Kept');
-  await dialog.getByLabel('None').check();
-  const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save the file' }).click()]);
-  writeFileSync(KEPT, readFileSync((await download.path())!));
+  writeFileSync(KEPT, (await saveCase(page, { label: 'Kept', photos: 'None' })).buffer);
   await close();
 }
 
 it('opens whole, its work with it', async () => {
   if (process.env['TABSIDE_BLESS'] && !existsSync(KEPT)) await write();
   const { page, errors, close } = await visit();
-  await pick(page, () => menu(page, 'Open a case file'), KEPT);
+  await openCaseFile(page, KEPT);
   const strip = page.locator('.opened-file');
   await strip.getByText('Kept, saved').waitFor();
   expect(await strip.innerText()).not.toContain('left out');
@@ -41,8 +37,7 @@ it('opens whole, its work with it', async () => {
   expect((await numbers(page))['tooth-11']).toMatchObject({ cervical: { l: 74.3, a: 1.9, b: 19.1 }, incisal: { l: 70.9, a: 0.2, b: 14.5 } });
   await showMode(page, 'Plan');
   expect(await page.locator('.work-head').innerText()).toContain('Pass 1, fired.');
-  const left = await page.locator('.pass-table [data-left]').evaluateAll((cells) => cells.map((c) => Number((c as HTMLElement).dataset['left'])));
-  expect(left.map((delta_e_00) => delta_e_00.toFixed(2))).toEqual(['0.93', '0.86', '3.24']);
+  expect((await leftOf(page)).map((delta_e_00) => delta_e_00.toFixed(2))).toEqual(['0.93', '0.86', '3.24']);
   await showMode(page, 'Swatches');
   await page.getByText('Demo stains: invented values').first().waitFor();
   expect(errors).toEqual([]);

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { address, closeBrowser, openBrowser, visit, type Visit } from './browser';
+import { saveCase } from './case_save';
 import { fixture, found, menu, openDemo, openDepths, openPhoto, pick, settled, type Given } from './desk';
 import { HIDDEN, HOSTILE, SHOWN, harm, hostileCase, soundName, watch } from './hostile_names';
 import { showPatient } from './patient_case';
@@ -21,9 +22,7 @@ async function watched(): Promise<Visit> {
 async function strangersCase(): Promise<Given> {
   const { page, close } = await visit({ acceptDownloads: true });
   await openDemo(page);
-  await menu(page, 'Save the case as a file');
-  const [download] = await Promise.all([page.waitForEvent('download'), page.getByRole('dialog').getByRole('button', { name: 'Save the file' }).click()]);
-  const file = readFileSync((await download.path())!);
+  const file = (await saveCase(page)).buffer;
   await close();
   return { name: `..\\${HOSTILE.slice(0, 60)}.tabside`, mimeType: 'application/octet-stream', buffer: hostileCase(file) };
 }

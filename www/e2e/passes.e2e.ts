@@ -9,7 +9,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { closeBrowser, openBrowser, visit } from './browser';
 import { openDemo, pick } from './desk';
 import { stored } from './keeping_case';
-import { beginWork, complaints, openCase, sceneOf, sceneWith, showMode, SIZES } from './passes_case';
+import { beginWork, complaints, leftOf, openCase, sceneOf, sceneWith, showMode, SIZES } from './passes_case';
 
 beforeAll(openBrowser);
 afterAll(closeBrowser);
@@ -66,7 +66,7 @@ it('looks before firing, takes the fired result, says go on or stop, learns, and
   expect(await page.locator('.go').innerText()).toMatch(/^(Stop here|Another pass would help): /);
   await expect.poll(() => page.locator('.pass-lane').count()).toBe(3);
   expect(await swatchNotes(page)).toEqual(expect.arrayContaining([expect.stringMatching(/^pass 1, \w+, unfired$/)]));
-  const left = await page.locator('.pass-table [data-left]').evaluateAll((cells) => cells.map((c) => Number((c as HTMLElement).dataset['left'])));
+  const left = await leftOf(page);
   // What is left is what the reading of that photo says by itself.
   await showMode(page, 'Reading');
   const said = await page.locator('.difference').evaluateAll((cells) => cells.map((c) => Number((c as HTMLElement).dataset['deltaE'])));

@@ -21,6 +21,9 @@ export async function complaints(page: Page): Promise<string[]> {
 
 export const showMode = (page: Page, name: string): Promise<void> => page.locator('.modes').getByRole('button', { name, exact: true }).click();
 
+/** What is left of the difference, third by third, after each pass. */
+export const leftOf = (page: Page): Promise<number[]> => page.locator('.pass-table [data-left]').evaluateAll((cells) => cells.map((c) => Number((c as HTMLElement).dataset['left'])));
+
 export async function useDemoStains(page: Page): Promise<void> {
   await showMode(page, 'Swatches');
   await page.getByRole('button', { name: 'Use demo stains' }).click();

@@ -1,7 +1,8 @@
 /** All that a user does with the page, from the demo to a case file: for tests of what it asks for on the way. */
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { found, fixture, menu, numbers, openDemo, openPhoto, pick, settled } from './desk';
+import { openCaseFile, saveCase } from './case_save';
+import { found, fixture, menu, numbers, openDemo, openPhoto, settled } from './desk';
 import { back, handOver } from './patient_case';
 import { beginWork, showMode } from './passes_case';
 
@@ -65,13 +66,7 @@ export const JOURNEY: readonly (readonly [name: string, go: (page: Page) => Prom
     return readFileSync((await download.path())!, 'utf8').split('\r\n').length;
   }],
   ['case saved and opened', async (page) => {
-    await menu(page, 'Save the case as a file');
-    const dialog = page.getByRole('dialog');
-    await dialog.getByLabel('Passphrase (not required)').fill('four words of no meaning');
-    const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save the file' }).click()]);
-    await dialog.waitFor({ state: 'detached' });
-    const file = { name: 'journey.tabside', mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
-    await pick(page, () => menu(page, 'Open a case file'), file);
+    await openCaseFile(page, await saveCase(page, { passphrase: 'four words of no meaning' }));
     await page.getByRole('dialog').getByLabel('Passphrase').first().fill('four words of no meaning');
     await page.getByRole('dialog').getByRole('button', { name: 'Open', exact: true }).click();
     await page.locator('.opened-file .outcome').filter({ hasText: 'The same numbers' }).waitFor();

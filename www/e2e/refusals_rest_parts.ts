@@ -1,8 +1,8 @@
 /** A photo in which nothing stands out, a case without its photo, and calls that are never answered. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import type { Point } from '../src/engine/types';
-import { menu, openDemo, type Given } from './desk';
+import { saveCase } from './case_save';
+import { openDemo, type Given } from './desk';
 
 /**
  * Even in a plain grey a tap gives an outline. Between stripes of colours that no tooth has it gives none,
@@ -26,12 +26,7 @@ export async function striped(page: Page): Promise<Given> {
 /** The demo as a case file without its photo. */
 export async function withoutPhoto(page: Page): Promise<Given> {
   await openDemo(page);
-  await menu(page, 'Save the case as a file');
-  const dialog = page.getByRole('dialog');
-  await dialog.getByLabel('None').check();
-  const [download] = await Promise.all([page.waitForEvent('download'), dialog.getByRole('button', { name: 'Save the file' }).click()]);
-  await dialog.waitFor({ state: 'detached' });
-  return { name: 'bare.tabside', mimeType: 'application/octet-stream', buffer: readFileSync((await download.path())!) };
+  return { ...(await saveCase(page, { photos: 'None' })), name: 'bare.tabside' };
 }
 
 /** Before the page's own scripts: the next question of that name is not answered. */

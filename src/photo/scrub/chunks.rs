@@ -1,6 +1,7 @@
 //! PNG's chunks (W3C PNG, third edition, 5.3) and WebP's (RFC 9649, 2.7): those that make the picture
 //! and its colours stay, EXIF is freed, all others go.
 
+use super::super::decode::riff;
 use super::{Freed, Removed, exif_block, tags};
 
 /// Chunks of a PNG that stay: the picture, its animation, its colours and its resolution.
@@ -68,13 +69,12 @@ fn is_sound(chunk: &[u8]) -> bool {
 
 /// Frees a WebP file; `None` when it breaks off.
 pub fn scrub_webp(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
-    let said = u32::from_le_bytes(*bytes.get(4..)?.first_chunk()?) as usize;
-    let end = said.checked_add(8)?;
-    let mut rest = bytes.get(12..end)?;
-    if bytes.len() > end {
+    let whole = riff(bytes)?;
+    let mut rest = whole.get(12..)?;
+    if bytes.len() > whole.len() {
         removed.insert(tags::BEHIND);
     }
-    let mut out = Vec::with_capacity(end);
+    let mut out = Vec::with_capacity(whole.len());
     out.extend(bytes.get(..12)?);
     while !rest.is_empty() {
         let kind = *rest.first_chunk::<4>()?;

@@ -9,7 +9,7 @@ mod jpeg;
 mod tags;
 mod tiff;
 
-use super::decode::{MAX_DECODED_BYTES, check_size};
+use super::decode::{MAX_DECODED_BYTES, check_size, damaged};
 use super::exif::{self, ExifFindings};
 use super::pixels::Pixels;
 use super::sniff::{Kind, sniff};
@@ -30,7 +30,6 @@ pub struct Scrubbed {
 /// What was removed.
 type Removed = BTreeSet<&'static str>;
 
-const AGAIN: &str = "Copy it again from the camera or ask the sender for the original file.";
 const SAVE_ANEW: &str = "Open the photo in an editor, save it anew without metadata, and use that file; or leave it out.";
 
 /// Frees a photo's file. That its pixels can be decoded is not said by this: only those of TIFF are,
@@ -47,15 +46,7 @@ pub fn scrub(bytes: &[u8]) -> Result<Scrubbed> {
     let bytes = match out {
         Some(Ok(out)) => out,
         Some(Err(Entangled)) => return Err(entangled()),
-        None => {
-            return Err(Error::damaged(
-                format!(
-                    "The {} file is damaged, or it ends before the picture does.",
-                    kind.name()
-                ),
-                AGAIN,
-            ));
-        }
+        None => return Err(damaged(kind)),
     };
     Ok(Scrubbed {
         bytes,

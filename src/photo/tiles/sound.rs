@@ -2,7 +2,7 @@
 //! components one after another, or spoilt. Decoders fill what is missing with something, and a
 //! reading must not; so every scan is walked through, and the words in which its blocks are
 //! written have to come out even (ITU-T T.81, F.2.2 and G.1.2). A value that was changed within
-//! its own bits cannot be told.
+//! its own bits cannot be told, and the last bits of a progressive file may come out even by chance.
 
 use super::super::jpeg::{end_of_scan, marker, segment};
 use super::code::{Bits, Code};
@@ -153,23 +153,24 @@ impl Walk {
         let (ids, tail) = rest.split_at_checked(2 * usize::from(*count))?;
         let [from, to, bits] = *tail.first_chunk()?;
         let (high, low) = (bits >> 4, bits & 15);
-        let step = match (self.progressive, from, high) {
-            (false, ..) => Step::Blocks,
-            (_, 0, 0) => Step::Means,
-            (_, 0, _) => Step::MoreOfMeans,
-            (_, _, 0) => Step::Others(from.into(), to.into()),
-            (..) => Step::MoreOfOthers(from.into(), to.into()),
+        let alone = *count == 1;
+        // The others come one component at a time, and what was there before one bit at a time.
+        let (step, allowed) = match (self.progressive, from, high) {
+            (false, ..) => (Step::Blocks, true),
+            (_, 0, 0) => (Step::Means, to == 0),
+            (_, 0, _) => (Step::MoreOfMeans, to == 0),
+            (_, _, 0) => (Step::Others(from.into(), to.into()), alone),
+            (..) => (Step::MoreOfOthers(from.into(), to.into()), alone),
         };
         let (from, to, high, low) = if self.progressive {
             (from, to, high, low)
         } else {
             (0, 63, 0, 0)
         };
-        let alone = *count == 1;
-        let of_means = from == 0 && self.progressive;
-        if from > to || to > 63 || (of_means && to > 0) || (from > 0 && !alone) {
+        if !allowed || from > to || to > 63 || (high > 0 && high != low + 1) {
             return None;
         }
+        let due = if high > 0 { high } else { UNSEEN };
         let mut lanes: Vec<(&mut Component, Option<&Code>, Option<&Code>)> = Vec::new();
         let (mut blocks, mut found) = (0, 0);
         for component in &mut self.components {
@@ -179,11 +180,9 @@ impl Walk {
             };
             found += 1;
             for missing in component.missing.get_mut(from.into()..=to.into())? {
-                let due = if high == 0 { UNSEEN } else { low + 1 };
-                if *missing != due || (high > 0 && high != due) {
+                if std::mem::replace(missing, low) != due {
                     return None;
                 }
-                *missing = low;
             }
             blocks += component.columns * component.rows;
             lanes.push((

@@ -68,7 +68,8 @@ async function snapshot(cdp) {
 
 /**
  * The engine remembers what was dragged last, as a piece of selected text, and with it the whole view that was
- * there. Something small is dragged in its place; only what can be dragged is remembered.
+ * there. Something small is dragged in its place, for the count of nodes (of bytes `held.mjs` tells it apart); only
+ * what can be dragged is remembered.
  */
 async function dragNothing(page) {
   await page.evaluate(() => {

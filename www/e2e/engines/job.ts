@@ -25,6 +25,9 @@ export async function loaded(driver: Driver): Promise<string[]> {
   }
 }
 
+/** What was asked for since that had not been before. A worker that made way begins anew, by the script the page has: WebKit tells of that again. */
+export const askedSince = async (driver: Driver, before: readonly string[]): Promise<string[]> => (await driver.requests()).filter((url) => !before.includes(url));
+
 /** The page as on a first visit: nothing is kept. */
 export async function anew(driver: Driver): Promise<void> {
   await driver.goto(address());

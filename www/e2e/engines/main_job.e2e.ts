@@ -11,7 +11,7 @@ import { address } from '../browser';
 import type { Driver } from './driver';
 import { ENGINES, SIZES, sizeName } from './engines';
 import { low, overhear, overheard, wide } from './in_page';
-import { anew, coats, DEMO_PHOTO, loaded, openDemo, openDepths, patientBack, patientShown, planned, planShown, readingShown, show, typeColours } from './job';
+import { anew, askedSince, coats, DEMO_PHOTO, loaded, openDemo, openDepths, patientBack, patientShown, planned, planShown, readingShown, show, typeColours } from './job';
 
 /** What must have crossed from the worker: the photo, its picture as shown at first, the whole report, the whole plan. */
 const ANSWERS = ['open', 'glimpse 2000000', 'read', 'plan'];
@@ -80,7 +80,7 @@ describe.each(ENGINES)('%s', (name, open) => {
     const answers = await driver.evaluate(overheard);
     for (const call of ANSWERS) expect(Object.keys(answers)).toContain(call);
     for (const [call, answer] of Object.entries(answers)) note(`${at}: worker’s ${call}`, answer);
-    const more = (await driver.requests()).filter((url) => !before.includes(url)).map((url) => url.slice(address().length));
+    const more = (await askedSince(driver, before)).map((url) => url.slice(address().length));
     expect(more.filter((path) => !/^demo\/(demo\.jpg|scene\.json|demo\.swatches\.json)$/.test(path))).toEqual([]);
     expect(await driver.errors()).toEqual([]);
   });
@@ -98,7 +98,7 @@ describe.each(ENGINES)('%s', (name, open) => {
     note('own photo: numbers', await driver.text('.numbers table'));
     const answers = await driver.evaluate(overheard);
     for (const call of ['open', 'find', 'read']) note(`own photo: worker’s ${call}`, answers[call]);
-    expect((await driver.requests()).slice(before.length)).toEqual([]);
+    expect(await askedSince(driver, before)).toEqual([]);
     expect(await driver.errors()).toEqual([]);
   });
 

@@ -50,7 +50,7 @@ function Names() {
   });
   return (
     <>
-      {clearOfEachOther(names).map(({ key, text, small, x, y }) => (
+      {clearOfEachOther(names, stageSize.value.height).map(({ key, text, small, x, y }) => (
         <text key={key} class={small ? 'name small' : 'name'} x={x} y={y}>
           {text}
         </text>

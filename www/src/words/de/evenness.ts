@@ -9,7 +9,8 @@ export const evenness: Words['evenness'] = {
   title: 'Gleichmäßigkeit',
   caption: 'Wie weit eine Stelle üblicherweise vom glatten Verlauf zwischen Zahnhals und Schneidekante abweicht, ΔE00. Unter 0,8 sieht es weniger als die Hälfte: gleichmäßig. Ab 1,8: fleckig.',
   word: (blotch) => level[evennessOf(blotch)],
-  said: (blotch) => `${level[evennessOf(blotch)]}, ${fixed(blotch)} ΔE00`,
+  // It stands in a narrow column and may break there.
+  said: (blotch) => `${level[evennessOf(blotch)].replace('gleich', 'gleich\u00ad')}, ${fixed(blotch)} ΔE00`,
   short: (blotch) => `${level[evennessOf(blotch)]} ${fixed(blotch)}`,
   surface: (blotch, than) => `Oberfläche ${level[evennessOf(blotch)]}, ΔE00 ${fixed(blotch)}${than === undefined ? '' : `; Ziel ${fixed(than)}`}`,
   maps: {

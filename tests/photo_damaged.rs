@@ -106,6 +106,39 @@ fn webp_ends_where_it_says() {
     assert_eq!(refused(&short).kind(), "file-damaged");
 }
 
+/// A part that says it is longer than the file is refused before memory is taken for it: the decoder
+/// would ask for gigabytes, which a page cannot have.
+#[test]
+fn webp_parts_end_within_it() {
+    let picture = Picture::scene();
+    let [width, height] = [picture.width, picture.height].map(|px| px - 1);
+    let mut extended = vec![8, 0, 0, 0];
+    for px in [width, height] {
+        extended.extend(px.to_le_bytes().get(..3).expect("three bytes"));
+    }
+    let file = |exif: &[u8]| {
+        let mut body = b"WEBP".to_vec();
+        body.extend(riff_chunk(b"VP8X", &extended));
+        body.extend(picture.webp().get(12..).expect("a picture"));
+        body.extend(exif);
+        riff_chunk(b"RIFF", &body)
+    };
+    let exif = |said: u32| [b"EXIF".as_slice(), &said.to_le_bytes(), &[0; 10]].concat();
+    for said in [9, 10] {
+        Photo::decode(&file(&exif(said))).expect("as long as it says, or filled up");
+    }
+    let mut unfilled = exif(9);
+    unfilled.truncate(17);
+    let mut unfilled = file(&unfilled);
+    unfilled.pop();
+    let said = u32::try_from(unfilled.len() - 8).expect("small");
+    unfilled[4..8].copy_from_slice(&said.to_le_bytes());
+    Photo::decode(&unfilled).expect("its last byte left away");
+    for said in [11, 1 << 20, 2_829_559_296, u32::MAX] {
+        assert_eq!(refused(&file(&exif(said))).kind(), "file-damaged", "{said}");
+    }
+}
+
 #[test]
 fn other_kinds_of_files() {
     let ftyp = |brand: &[u8; 4]| [b"\0\0\0\x18ftyp", brand.as_slice(), &[0; 12]].concat();

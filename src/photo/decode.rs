@@ -104,7 +104,8 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
             })
         }
         Kind::WebP => {
-            let whole = riff(bytes).ok_or_else(|| {
+            let whole = riff(bytes).filter(|whole| chunks_fit(whole));
+            let whole = whole.ok_or_else(|| {
                 Error::damaged("The WebP file ends before the picture does.", AGAIN)
             })?;
             let decoder = WebPDecoder::new(Cursor::new(whole));
@@ -134,6 +135,21 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
 pub fn riff(bytes: &[u8]) -> Option<&[u8]> {
     let said = u32::from_le_bytes(*bytes.get(4..)?.first_chunk()?) as usize;
     bytes.get(..said.checked_add(8)?)
+}
+
+/// Whether every chunk of a WebP ends within it: the decoder takes as much memory as a chunk says
+/// that it is long, before it reads any of it.
+fn chunks_fit(whole: &[u8]) -> bool {
+    let mut rest = whole.get(12..).unwrap_or_default();
+    while let Some(said) = rest.get(4..).and_then(|r| r.first_chunk()) {
+        let length = u32::from_le_bytes(*said) as usize;
+        let Some(after) = rest.get(8..).and_then(|r| r.get(length..)) else {
+            return false;
+        };
+        // The filling byte of an odd length is left away by some writers at the very end.
+        rest = after.get(length % 2..).unwrap_or_default();
+    }
+    true
 }
 
 fn limits() -> Limits {

@@ -5,7 +5,7 @@ use super::pixels::{Pixels, has_transparency};
 use super::sniff::{Kind, sniff};
 use super::tiles::{Tiles, sound};
 use super::types::{PhotoInfo, SpaceInfo, SpaceSource};
-use super::{Photo, jpeg, png, processed, profile, tiff};
+use super::{Photo, jpeg, png, processed, profile, tiff, webp};
 use crate::colour::rgb_space::{ADOBE_RGB_1998, RgbSpace, SRGB};
 use crate::error::{CheckCode, Error, LightCheck, Result, Severity};
 use image::codecs::{jpeg::JpegDecoder, png::PngDecoder, webp::WebPDecoder};
@@ -104,7 +104,7 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
             })
         }
         Kind::WebP => {
-            let whole = riff(bytes).filter(|whole| chunks_fit(whole));
+            let whole = webp::riff(bytes).filter(|riff| webp::is_whole(riff));
             let whole = whole.ok_or_else(|| {
                 Error::damaged("The WebP file ends before the picture does.", AGAIN)
             })?;
@@ -128,28 +128,6 @@ pub fn decode(bytes: &[u8]) -> Result<Photo> {
         }
     }?;
     finish(raw, kind)
-}
-
-/// A WebP file up to the length that it says up front: what follows is no part of it. `None` when
-/// it is cut off before.
-pub fn riff(bytes: &[u8]) -> Option<&[u8]> {
-    let said = u32::from_le_bytes(*bytes.get(4..)?.first_chunk()?) as usize;
-    bytes.get(..said.checked_add(8)?)
-}
-
-/// Whether every chunk of a WebP ends within it: the decoder takes as much memory as a chunk says
-/// that it is long, before it reads any of it.
-fn chunks_fit(whole: &[u8]) -> bool {
-    let mut rest = whole.get(12..).unwrap_or_default();
-    while let Some(said) = rest.get(4..).and_then(|r| r.first_chunk()) {
-        let length = u32::from_le_bytes(*said) as usize;
-        let Some(after) = rest.get(8..).and_then(|r| r.get(length..)) else {
-            return false;
-        };
-        // The filling byte of an odd length is left away by some writers at the very end.
-        rest = after.get(length % 2..).unwrap_or_default();
-    }
-    true
 }
 
 fn limits() -> Limits {

@@ -20,6 +20,7 @@ pub(crate) mod sniff;
 mod tiff;
 mod tiles;
 pub mod types;
+mod webp;
 
 pub use eye::srgb_encoder;
 pub use reduce::Reduced;

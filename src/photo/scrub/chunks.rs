@@ -1,7 +1,7 @@
 //! PNG's chunks (W3C PNG, third edition, 5.3) and WebP's (RFC 9649, 2.7): those that make the picture
 //! and its colours stay, EXIF is freed, all others go.
 
-use super::super::decode::riff;
+use super::super::webp;
 use super::{Freed, Removed, exif_block, tags};
 
 /// Chunks of a PNG that stay: the picture, its animation, its colours and its resolution.
@@ -69,7 +69,7 @@ fn is_sound(chunk: &[u8]) -> bool {
 
 /// Frees a WebP file; `None` when it breaks off.
 pub fn scrub_webp(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
-    let whole = riff(bytes)?;
+    let whole = webp::riff(bytes)?;
     let mut rest = whole.get(12..)?;
     if bytes.len() > whole.len() {
         removed.insert(tags::BEHIND);
@@ -78,11 +78,7 @@ pub fn scrub_webp(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
     out.extend(bytes.get(..12)?);
     while !rest.is_empty() {
         let kind = *rest.first_chunk::<4>()?;
-        let length = u32::from_le_bytes(*rest.get(4..)?.first_chunk()?) as usize;
-        let content = rest.get(8..length.checked_add(8)?)?;
-        // The filling byte of an odd length is left away by some writers at the very end.
-        let padded = (8 + length + length % 2).min(rest.len());
-        let chunk = rest.get(..padded)?;
+        let (content, chunk, after) = webp::chunk(rest)?;
         if &kind == b"VP8X" {
             let at = out.len() + 8;
             out.extend(chunk);
@@ -96,7 +92,7 @@ pub fn scrub_webp(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
             };
             out.extend(chunk.get(..8)?);
             out.extend(block);
-            out.extend(chunk.get(8 + length..)?);
+            out.extend(chunk.get(8 + content.len()..)?);
         } else {
             removed.insert(if &kind == b"XMP " {
                 tags::XMP
@@ -104,7 +100,7 @@ pub fn scrub_webp(bytes: &[u8], removed: &mut Removed) -> Option<Freed> {
                 tags::OTHER
             });
         }
-        rest = rest.get(padded..)?;
+        rest = after;
     }
     let size = u32::try_from(out.len() - 8).ok()?.to_le_bytes();
     out.get_mut(4..8)?.copy_from_slice(&size);

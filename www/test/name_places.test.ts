@@ -27,6 +27,11 @@ describe('a name on the stage', () => {
     for (const a of placed) for (const b of placed) if (a !== b) expect(Math.abs(a.y - b.y)).toBeGreaterThan(16);
   });
 
+  it('gives way to what it meets on the way, whichever came first', () => {
+    expect(clearOfEachOther([name(100, 83), name(110, 100), name(120, 104)], STAGE.height)[2]!.y).toBe(66);
+    expect(clearOfEachOther([name(100, 117, false), name(110, 100, false), name(120, 96, false)], STAGE.height)[2]!.y).toBe(134);
+  });
+
   it('gives way to where it can be read', () => {
     const [a, b, c] = clearOfEachOther([name(100, 14), name(120, 14), name(140, 20)], STAGE.height);
     expect([a!.y, b!.y, c!.y]).toEqual([14, 31, 48]);

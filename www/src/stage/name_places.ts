@@ -11,11 +11,9 @@ interface Named {
 
 const CHARACTER_PX = 8.6;
 const LINE_PX = 17;
-/** Sums are rounded: a name moved by a line must count as clear. */
-const COVERS_PX = LINE_PX - 0.5;
 
 const overlap = (a: Named, b: Named): boolean =>
-  Math.abs(a.y - b.y) < COVERS_PX && Math.abs(a.x - b.x) < ((a.text.length + b.text.length) * CHARACTER_PX) / 2 + 4;
+  Math.abs(a.y - b.y) < LINE_PX && Math.abs(a.x - b.x) < ((a.text.length + b.text.length) * CHARACTER_PX) / 2 + 4;
 
 /** From its baseline a line of text reaches so far up and down. */
 const [ABOVE_PX, BELOW_PX] = [14, 4];
@@ -30,14 +28,12 @@ export function insideStage<T extends Named>(name: T, { width, height }: { width
 
 /** Away from its outline until it is just clear of those before it; the other way where the stage ends first. */
 function clearPlace(name: Named, placed: readonly Named[], inSight: (y: number) => boolean): number {
-  const clear = (away: number) => {
-    let { y } = name;
-    for (let p; (p = placed.find((p) => overlap(p, { ...name, y }))); ) y = p.y + away;
-    return y;
-  };
+  const clear = (away: number) =>
+    [...placed].sort((a, b) => (a.y - b.y) * away).reduce((y, p) => (overlap(p, { ...name, y }) ? p.y + away : y), name.y);
   const away = name.up ? -LINE_PX : LINE_PX;
   const y = clear(away);
-  const back = inSight(y) || !inSight(name.y) ? y : clear(-away);
+  if (inSight(y) || !inSight(name.y)) return y;
+  const back = clear(-away);
   return inSight(back) ? back : y;
 }
 

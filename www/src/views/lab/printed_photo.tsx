@@ -11,6 +11,8 @@ import { reading } from '../../state/reading';
 import { words } from '../../words';
 
 const [PRINT_PX, PRINT_MOST_PX] = [900, 1350];
+/** On paper the photo is about 6 cm wide: letters of 11 units are 6 points high there. */
+const PRINT_UNIT_PX = 3;
 
 /** Of its own width a small photo would be smaller than the names written into it. */
 export function printedSize({ width, height }: { width: number; height: number }): { width: number; height: number } {
@@ -21,7 +23,7 @@ export function printedSize({ width, height }: { width: number; height: number }
 /** All on one canvas: paper scales a drawing that lies over a picture by itself. */
 function draw(canvas: HTMLCanvasElement | null, preview: Preview, photoWidth_px: number): void {
   const context = canvas?.getContext('2d');
-  if (context) drawOutlined(context, preview, scene.peek(), { k: context.canvas.width / photoWidth_px, x: 0, y: 0 }, photoWidth_px, 2);
+  if (context) drawOutlined(context, preview, scene.peek(), { k: context.canvas.width / photoWidth_px, x: 0, y: 0 }, photoWidth_px, PRINT_UNIT_PX);
 }
 
 /** Millions of pixels are copied for paper only once there is paper. */
